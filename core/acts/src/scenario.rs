@@ -1,0 +1,330 @@
+//! What a person describes: one place, its soil and weather, its crops, loads and feeds.
+//!
+//! A scenario is checked when it is made ([`Scenario::check`]); everything after may rely on it.
+
+use chrono::NaiveDate;
+use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
+
+/// One place and all that happens on it in the time looked at.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scenario {
+    /// Who grows here, where, under which rules.
+    pub holding: Holding,
+    /// Weather, cover and watering.
+    pub weather: Weather,
+    /// The soil under the place.
+    pub soil: Soil,
+    /// The ground itself.
+    pub place: Place,
+    /// Crops in order of planting; they do not overlap.
+    pub crops: Vec<Crop>,
+    /// Loads of residue, in order of date.
+    pub put_down: Vec<PutDown>,
+    /// Nitrogen given anyway, in order of date.
+    pub feeds: Vec<Feed>,
+    /// Days on which the soil is worked.
+    pub worked: Vec<Worked>,
+    /// Days on which a layer is lifted.
+    pub lifted: Vec<Lifted>,
+    /// The grower's own containers.
+    pub containers: Containers,
+}
+
+/// The farm, garden or orchard.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Holding {
+    /// North positive; needed where evaporation must be estimated.
+    pub latitude_deg: Option<f64>,
+    /// Food is sold.
+    pub sells: bool,
+    /// Certified organic.
+    pub certified: bool,
+    /// The grower has confirmed that local rules allow human urine on food crops.
+    pub urine_confirmed: bool,
+    /// Nitrogen sources at hand, names of `kerfbook_science::feed`, first choice first; may be empty.
+    pub at_hand: Vec<String>,
+}
+
+/// Weather of the place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weather {
+    /// Mean temperature of each month, degrees C.
+    pub month_mean_c: [f64; 12],
+    /// Total rain of each month, mm.
+    pub month_rain_mm: [f64; 12],
+    /// Reference evaporation, mean a day, mm; estimated where absent.
+    pub month_et0_mm_day: Option<[f64; 12]>,
+    /// Mean daily range of temperature, degrees C, for the estimate of evaporation.
+    pub month_range_c: Option<[f64; 12]>,
+    /// Day by day, where a file was given; the normals above still describe the usual year.
+    pub daily: Option<Daily>,
+    /// Roof or tunnel: no rain falls in.
+    pub cover: bool,
+    /// Soil kept moist whatever the weather.
+    pub watered_enough: bool,
+    /// Single waterings.
+    pub water: Vec<Water>,
+}
+
+/// Daily weather, one value a day from `first`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Daily {
+    /// Date of the first value.
+    pub first: NaiveDate,
+    /// Mean temperature, degrees C.
+    pub mean_c: Vec<f64>,
+    /// Rain, mm.
+    pub rain_mm: Vec<f64>,
+    /// Reference evaporation, mm; estimated where absent.
+    pub et0_mm: Option<Vec<f64>>,
+}
+
+/// Water given on a day.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Water {
+    /// When.
+    pub date: NaiveDate,
+    /// How much.
+    pub depth: Length,
+}
+
+/// The soil.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Soil {
+    /// Clay share of the fine earth.
+    pub clay: Option<Share>,
+    /// Sand share of the fine earth; assumed where absent.
+    pub sand: Option<Share>,
+    /// Organic matter by mass.
+    pub organic_matter: Share,
+    /// Dry bulk density of the soil.
+    pub bulk_density: Option<Density>,
+    /// Depth that roots and microbes share.
+    pub depth: Length,
+    /// Mineral nitrogen on the day of sampling, where known.
+    pub mineral_nitrogen: Option<AreaMass>,
+    /// Day of sampling.
+    pub sampled: Option<NaiveDate>,
+    /// Plant-available water of the depth, where measured; else from texture.
+    pub available_water: Option<Length>,
+    /// All water at field capacity of the depth, where measured; else from texture.
+    pub field_capacity: Option<Length>,
+    /// Part of the available water that is there on the first day.
+    pub water_at_start: Share,
+}
+
+/// What kind of ground it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum PlaceKind {
+    /// A bed.
+    Bed,
+    /// A row.
+    Row,
+    /// Rings under trees.
+    Rings,
+    /// A path.
+    Path,
+    /// Where heaps lie; nothing grows there.
+    Yard,
+    /// A trial plot.
+    Plot,
+    /// A pot, bag or box.
+    Container,
+}
+
+/// The ground.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    /// What kind of ground.
+    pub kind: PlaceKind,
+    /// Its area; for rings that of all rings together, less the gaps.
+    pub area: Area,
+    /// Depth of rooting; replaces the depth of the soil for nitrogen.
+    pub rooting_depth: Option<Length>,
+    /// Volume of one container.
+    pub container: Option<Volume>,
+}
+
+/// How hungry a crop is, where no figure is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Appetite {
+    /// 60 kg N/ha.
+    Light,
+    /// 110 kg N/ha.
+    Middling,
+    /// 180 kg N/ha.
+    Hungry,
+}
+
+/// What becomes of a crop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Fate {
+    /// Carried off the place.
+    CarriedOff,
+    /// Dug in.
+    DugIn,
+    /// Mown and left.
+    Mown,
+}
+
+/// A crop.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Crop {
+    /// What it is called.
+    pub name: String,
+    /// What it takes up in full, from soil and fixation together.
+    pub need: CropNeed,
+    /// Sown or planted.
+    pub started: NaiveDate,
+    /// Harvested or dug in.
+    pub ended: NaiveDate,
+    /// Days from start to half of the uptake; 0.6 of the season where absent.
+    pub midpoint_day: Option<f64>,
+    /// Part of the need that a legume fixes itself.
+    pub fixed: Share,
+    /// Number of plants or trees.
+    pub plants: Option<u32>,
+    /// What becomes of it.
+    pub fate: Fate,
+}
+
+/// How the need of a crop is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum CropNeed {
+    /// Stated or from the crop table.
+    Annual(AreaMass),
+    /// A tree, by the tree a year.
+    Tree(Mass),
+    /// Only the appetite is known.
+    Appetite(Appetite),
+}
+
+/// A way of using residue.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Way {
+    /// Mixed into the soil.
+    WorkedIn,
+    /// Laid on the soil.
+    OnTop,
+    /// Laid on the soil over a thin layer of compost, manure or urine.
+    OnTopOverNitrogen,
+    /// Composted with manure or greens before it is put down.
+    CompostedFirst,
+    /// On a path.
+    Path,
+    /// In rings under trees.
+    Ring,
+}
+
+/// Size of the pieces.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Particle {
+    /// Sawdust.
+    Dust,
+    /// Planer shavings.
+    Shavings,
+    /// Chips of 5 to 40 mm.
+    Chips,
+    /// Bigger.
+    Chunks,
+}
+
+/// How much of a load, as the person knows it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Amount {
+    /// Dry mass per area.
+    DryPerArea(AreaMass),
+    /// Wet mass in all.
+    Wet(Mass),
+    /// Loose volume in all.
+    Loose(Volume),
+    /// Depth of the layer.
+    Depth(Length),
+    /// Barrows, of the grower's own size.
+    Barrows(f64),
+}
+
+/// A load put down, or to be put down.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PutDown {
+    /// When.
+    pub date: NaiveDate,
+    /// Name in the table of materials.
+    pub material: String,
+    /// How, where that is settled.
+    pub way: Option<Way>,
+    /// Size of pieces, where it differs from the table.
+    pub particle: Option<Particle>,
+    /// How much.
+    pub amount: Amount,
+    /// Moisture on the wet basis, where known.
+    pub moisture: Option<Share>,
+    /// Carbon to nitrogen by mass, where known.
+    pub carbon_nitrogen: Option<f64>,
+    /// Wet, loose bulk density, where known.
+    pub bulk_density: Option<Density>,
+}
+
+/// How a feed is placed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Placed {
+    /// Mixed into the soil.
+    Mixed,
+    /// On the soil, under the layer.
+    Under,
+    /// On top of whatever lies there.
+    Top,
+}
+
+/// How much of a feed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum FeedAmount {
+    /// Nitrogen per area.
+    Nitrogen(AreaMass),
+    /// Product, in all.
+    Product(Mass),
+    /// Liquid, in all.
+    Liquid(Volume),
+}
+
+/// Nitrogen given.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Feed {
+    /// When.
+    pub date: NaiveDate,
+    /// Name in the table of feeds.
+    pub source: String,
+    /// How much.
+    pub amount: FeedAmount,
+    /// Where it goes.
+    pub placed: Placed,
+}
+
+/// Soil worked to a depth.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Worked {
+    /// When.
+    pub date: NaiveDate,
+    /// How deep.
+    pub depth: Length,
+}
+
+/// A layer lifted and carried elsewhere.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lifted {
+    /// When.
+    pub date: NaiveDate,
+    /// Where to.
+    pub to: String,
+}
+
+/// The grower's own containers.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Containers {
+    /// A level barrow.
+    pub barrow: Volume,
+    /// A bucket.
+    pub bucket: Volume,
+    /// A trailer, where there is one.
+    pub trailer: Option<Volume>,
+}

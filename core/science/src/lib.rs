@@ -1,0 +1,15 @@
+//! The science of woody residue on soil: pure functions, no I/O, no clock, no randomness but from a seed.
+//!
+//! Reading order: [`units`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`feed`],
+//! [`nitrogen`], [`caution`].
+
+pub mod caution;
+pub mod crop;
+pub mod feed;
+pub mod material;
+pub mod nitrogen;
+pub mod published;
+pub mod soil;
+pub mod source;
+pub mod units;
+pub mod weather;

@@ -6,6 +6,7 @@
 pub mod caution;
 pub mod crop;
 pub mod feed;
+pub mod lookup;
 pub mod material;
 pub mod nitrogen;
 pub mod published;

@@ -116,7 +116,9 @@ impl Crop {
     /// Grams a tree a year, for trees.
     pub fn per_tree(&self) -> Option<Mass> {
         match self.life {
-            Life::Tree { per_ha } if per_ha > 0.0 => Some(Mass::from_kg(self.uptake.typical.kg_ha() / per_ha)),
+            Life::Tree { per_ha } if per_ha > 0.0 => {
+                Some(Mass::from_kg(self.uptake.typical.kg_ha() / per_ha))
+            }
             _ => None,
         }
     }
@@ -195,7 +197,13 @@ use Edible::{Clear, NotForPeople, TouchesSoil};
 // Edible part and soil: common practice, no source.
 static CROPS: [Crop; 40] = [
     listed("broccoli", &["brócoli", "brécol"], 165.0, "5 US tons of heads an acre", Clear),
-    listed("cabbage", &["col", "repollo", "white cabbage", "brassicas"], 125.0, "20 US tons an acre", TouchesSoil),
+    listed(
+        "cabbage",
+        &["col", "repollo", "white cabbage", "brassicas"],
+        125.0,
+        "20 US tons an acre",
+        TouchesSoil,
+    ),
     listed("carrots", &["zanahoria"], 145.0, "25 US tons an acre", TouchesSoil),
     listed("cauliflower", &["coliflor"], 45.0, "6 US tons an acre", Clear),
     listed("celery", &["apio"], 195.0, "50 US tons of tops an acre, and roots", TouchesSoil),
@@ -226,7 +234,13 @@ static CROPS: [Crop; 40] = [
         TouchesSoil,
     ),
     fixing(
-        remembered("beans", &["green bean", "judía", "alubia", "frijol", "habichuela"], Life::Annual, (90.0, 130.0), Clear),
+        remembered(
+            "beans",
+            &["green bean", "judía", "alubia", "frijol", "habichuela"],
+            Life::Annual,
+            (90.0, 130.0),
+            Clear,
+        ),
         BEAN_FIXED.value,
     ),
     fixing(
@@ -278,7 +292,13 @@ static CROPS: [Crop; 40] = [
         source: Source::ASSUMPTION,
         ..remembered("leek", &["puerro"], Life::Annual, (120.0, 200.0), TouchesSoil)
     },
-    remembered("strawberry", &["fresa", "frutilla", "annual strawberry"], Life::Annual, (180.0, 225.0), TouchesSoil),
+    remembered(
+        "strawberry",
+        &["fresa", "frutilla", "annual strawberry"],
+        Life::Annual,
+        (180.0, 225.0),
+        TouchesSoil,
+    ),
     remembered(
         "strawberry, matted row",
         &["fresa en línea", "perennial strawberry"],
@@ -287,8 +307,20 @@ static CROPS: [Crop; 40] = [
         TouchesSoil,
     ),
     remembered("raspberry", &["frambuesa"], Life::Perennial, (60.0, 90.0), Clear),
-    remembered("blueberry", &["arándano", "mature blueberry", "highbush blueberry"], Life::Perennial, (60.0, 110.0), Clear),
-    remembered("blueberry, young", &["arándano joven", "young blueberry"], Life::Perennial, (20.0, 30.0), Clear),
+    remembered(
+        "blueberry",
+        &["arándano", "mature blueberry", "highbush blueberry"],
+        Life::Perennial,
+        (60.0, 110.0),
+        Clear,
+    ),
+    remembered(
+        "blueberry, young",
+        &["arándano joven", "young blueberry"],
+        Life::Perennial,
+        (20.0, 30.0),
+        Clear,
+    ),
     remembered("grape", &["vid", "uva", "vine", "grapevine", "viña"], Life::Perennial, (40.0, 70.0), Clear),
     remembered(
         "apple",
@@ -324,11 +356,14 @@ static INDEX: LazyLock<Index> = LazyLock::new(|| {
 });
 
 /// Need of a crop of which only a light appetite is known.
-pub const APPETITE_LIGHT: Sourced<AreaMass> = Sourced::new(AreaMass::from_kg_ha(60.0), Source::COMMON_PRACTICE);
+pub const APPETITE_LIGHT: Sourced<AreaMass> =
+    Sourced::new(AreaMass::from_kg_ha(60.0), Source::COMMON_PRACTICE);
 /// Need of a crop of which only a middling appetite is known.
-pub const APPETITE_MIDDLING: Sourced<AreaMass> = Sourced::new(AreaMass::from_kg_ha(110.0), Source::COMMON_PRACTICE);
+pub const APPETITE_MIDDLING: Sourced<AreaMass> =
+    Sourced::new(AreaMass::from_kg_ha(110.0), Source::COMMON_PRACTICE);
 /// Need of a crop of which only a great appetite is known.
-pub const APPETITE_HUNGRY: Sourced<AreaMass> = Sourced::new(AreaMass::from_kg_ha(180.0), Source::COMMON_PRACTICE);
+pub const APPETITE_HUNGRY: Sourced<AreaMass> =
+    Sourced::new(AreaMass::from_kg_ha(180.0), Source::COMMON_PRACTICE);
 
 /// Part of the season by which half of the nitrogen is in.
 pub const MIDPOINT_SHARE: Sourced<f64> = Sourced::new(0.6, Source::COMMON_PRACTICE);
@@ -373,8 +408,20 @@ pub const DILUTIONS: [(&str, Dilution); 11] = [
     ("potato", line(5.36, 0.59, 1.0, "Greenwood et al.", 0, Standing::FromMemory)),
 ];
 
-const fn line(a: f64, b: f64, from_t_ha: f64, author: &'static str, year: u16, standing: Standing) -> Dilution {
-    Dilution { a, b, from_t_ha, source: Source::new(author, year, "critical nitrogen dilution", "", standing) }
+const fn line(
+    a: f64,
+    b: f64,
+    from_t_ha: f64,
+    author: &'static str,
+    year: u16,
+    standing: Standing,
+) -> Dilution {
+    Dilution {
+        a,
+        b,
+        from_t_ha,
+        source: Source::new(author, year, "critical nitrogen dilution", "", standing),
+    }
 }
 
 /// The line of a crop, by its name in [`DILUTIONS`].

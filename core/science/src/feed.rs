@@ -94,7 +94,7 @@ pub const URINE_DAYS: Sourced<u32> = Sourced::new(
     Source::new(
         "World Health Organization",
         2006,
-        "Guidelines for the safe use of wastewater, excreta and greywater",
+        "use of wastewater, excreta and greywater",
         "volume 4",
         Standing::SecondHand,
     ),
@@ -121,7 +121,13 @@ pub const PRACTICAL_LIMIT: Sourced<AreaMass> = Sourced::new(AreaMass::from_kg_ha
 /// The published dose nearest to such a limit: 100 lb/ac with 10 tons of chips.
 pub const RUTGERS_DOSE: Sourced<AreaMass> = Sourced::new(
     AreaMass::from_lb_acre(100.0),
-    Source::new("Rutgers Cooperative Extension", 2012, "wood chips on vegetable land", "", Standing::Published),
+    Source::new(
+        "Rutgers Cooperative Extension",
+        2012,
+        "wood chips on vegetable land",
+        "",
+        Standing::Published,
+    ),
 );
 
 /// How much of a source.
@@ -150,7 +156,7 @@ pub struct Feed {
     pub organic: bool,
     /// Time before harvest.
     pub wait: Wait,
-    /// Lime that makes up for its acidity, kg CaCO3 for 100 kg of product; negative where it acts as lime.
+    /// Lime that makes up for its acidity, kg `CaCO3` for 100 kg of product; negative where it acts as lime.
     pub lime_per_100: Option<f64>,
 }
 
@@ -196,8 +202,13 @@ const GRADE: Source = Source::new(
 );
 const HANDBOOK: Source =
     Source::new("NRAES-54", 1992, "On-Farm Composting Handbook", "Table A.1", Standing::FromMemory);
-const EARTH_KIND: Source =
-    Source::new("Texas A&M AgriLife", 0, "Earth-Kind Gardening", "organic fertilizer table", Standing::Published);
+const EARTH_KIND: Source = Source::new(
+    "Texas A&M AgriLife",
+    0,
+    "Earth-Kind Gardening",
+    "organic fertilizer table",
+    Standing::Published,
+);
 
 /// A mineral fertiliser by its grade, per cent.
 const fn mineral(
@@ -301,9 +312,27 @@ static FEEDS: [Feed; 19] = [
         Gift::AmmoniumSulfate,
         Some(110.0),
     ),
-    mineral("ammonium nitrate", &["34-0-0", "nitrato amónico", "nitrato de amonio"], (33.0, 34.0, 34.0), Gift::Nitrate, Some(60.0)),
-    mineral("calcium nitrate", &["15.5-0-0", "nitrato cálcico", "nitrato de calcio"], (15.0, 15.5, 15.5), Gift::Nitrate, None),
-    mineral("potassium nitrate", &["nitrato potásico", "nitrato de potasio"], (13.0, 13.0, 13.0), Gift::Nitrate, None),
+    mineral(
+        "ammonium nitrate",
+        &["34-0-0", "nitrato amónico", "nitrato de amonio"],
+        (33.0, 34.0, 34.0),
+        Gift::Nitrate,
+        Some(60.0),
+    ),
+    mineral(
+        "calcium nitrate",
+        &["15.5-0-0", "nitrato cálcico", "nitrato de calcio"],
+        (15.0, 15.5, 15.5),
+        Gift::Nitrate,
+        None,
+    ),
+    mineral(
+        "potassium nitrate",
+        &["nitrato potásico", "nitrato de potasio"],
+        (13.0, 13.0, 13.0),
+        Gift::Nitrate,
+        None,
+    ),
     Feed {
         name: "human urine",
         also: &["urine", "stored urine", "orina", "orina humana", "orina almacenada"],
@@ -315,24 +344,79 @@ static FEEDS: [Feed; 19] = [
         wait: Wait::Urine,
         lime_per_100: None,
     },
-    manure("cattle manure", &["cow manure", "manure", "farmyard manure", "estiércol", "estiércol de vaca", "estiércol de vacuno"], (1.5, 2.4, 4.2), 0.81, 19.0, 0.25),
+    manure(
+        "cattle manure",
+        &["cow manure", "manure", "farmyard manure", "estiércol", "estiércol de vaca", "estiércol de vacuno"],
+        (1.5, 2.4, 4.2),
+        0.81,
+        19.0,
+        0.25,
+    ),
     manure("horse manure", &["estiércol de caballo"], (1.4, 1.6, 2.3), 0.72, 30.0, 0.15),
     manure("sheep manure", &["estiércol de oveja"], (1.3, 2.7, 3.9), 0.69, 16.0, 0.25),
     manure("pig manure", &["estiércol de cerdo", "swine manure"], (1.9, 3.1, 4.3), 0.80, 14.0, 0.40),
-    manure("poultry manure", &["chicken manure", "hen manure", "gallinaza", "estiércol de gallina"], (4.0, 8.0, 10.0), 0.69, 6.0, 0.35),
-    manure("poultry litter", &["broiler litter", "chicken litter", "cama de pollo"], (1.6, 2.7, 3.9), 0.37, 14.0, 0.20),
-    meal("blood meal", &["dried blood", "harina de sangre", "sangre seca"], (10.0, 12.0, 14.0), 3.5, EARTH_KIND, Some(22.0)),
+    manure(
+        "poultry manure",
+        &["chicken manure", "hen manure", "gallinaza", "estiércol de gallina"],
+        (4.0, 8.0, 10.0),
+        0.69,
+        6.0,
+        0.35,
+    ),
+    manure(
+        "poultry litter",
+        &["broiler litter", "chicken litter", "cama de pollo"],
+        (1.6, 2.7, 3.9),
+        0.37,
+        14.0,
+        0.20,
+    ),
+    meal(
+        "blood meal",
+        &["dried blood", "harina de sangre", "sangre seca"],
+        (10.0, 12.0, 14.0),
+        3.5,
+        EARTH_KIND,
+        Some(22.0),
+    ),
     meal("feather meal", &["harina de plumas"], (12.0, 13.0, 15.0), 4.5, HANDBOOK, None),
     meal("fish meal", &["fish scrap", "harina de pescado"], (9.0, 9.0, 10.6), 4.0, EARTH_KIND, Some(8.0)),
-    meal("soybean meal", &["soya meal", "harina de soja", "harina de soya"], (6.0, 7.0, 7.6), 6.0, HANDBOOK, None),
-    meal("cottonseed meal", &["harina de algodón", "harina de semilla de algodón"], (6.0, 6.0, 7.7), 7.0, EARTH_KIND, Some(9.0)),
-    meal("alfalfa meal", &["alfalfa pellets", "lucerne meal", "harina de alfalfa"], (2.5, 2.7, 3.0), 15.0, HANDBOOK, None),
+    meal(
+        "soybean meal",
+        &["soya meal", "harina de soja", "harina de soya"],
+        (6.0, 7.0, 7.6),
+        6.0,
+        HANDBOOK,
+        None,
+    ),
+    meal(
+        "cottonseed meal",
+        &["harina de algodón", "harina de semilla de algodón"],
+        (6.0, 6.0, 7.7),
+        7.0,
+        EARTH_KIND,
+        Some(9.0),
+    ),
+    meal(
+        "alfalfa meal",
+        &["alfalfa pellets", "lucerne meal", "harina de alfalfa"],
+        (2.5, 2.7, 3.0),
+        15.0,
+        HANDBOOK,
+        None,
+    ),
     compost(
         "finished compost",
         &["compost", "yard compost", "garden compost", "compost maduro", "compost terminado"],
         (1.0, 1.53, 2.0),
         14.5,
-        Source::new("CalRecycle", 0, "Average levels of compost nutrients", "N 1.53 %, C 22.19 %", Standing::Published),
+        Source::new(
+            "CalRecycle",
+            0,
+            "Average levels of compost nutrients",
+            "N 1.53 %, C 22.19 %",
+            Standing::Published,
+        ),
     ),
 ];
 
@@ -368,7 +452,8 @@ mod tests {
     #[test]
     fn contents_are_in_order() {
         for feed in all() {
-            let (Content::Share { low, typical, high } | Content::GramsPerLitre { low, typical, high }) = feed.content;
+            let (Content::Share { low, typical, high } | Content::GramsPerLitre { low, typical, high }) =
+                feed.content;
             assert!(0.0 < low && low <= typical && typical <= high, "{}", feed.name);
         }
     }

@@ -18,7 +18,8 @@ pub const WATER_SOURCE: Source = Source::new(
 /// Clay where nobody knows the soil: a loam.
 pub const TYPICAL_CLAY: Sourced<Share> = Sourced::new(Share::from_percent(20.0), Source::ASSUMPTION);
 /// Dry bulk density of a tilled soil where none is known.
-pub const TYPICAL_BULK_DENSITY: Sourced<Density> = Sourced::new(Density::from_g_cm3(1.3), Source::COMMON_PRACTICE);
+pub const TYPICAL_BULK_DENSITY: Sourced<Density> =
+    Sourced::new(Density::from_g_cm3(1.3), Source::COMMON_PRACTICE);
 /// Mineral nitrogen of the root zone in spring where none was measured.
 pub const TYPICAL_MINERAL_NITROGEN: Sourced<AreaMass> =
     Sourced::new(AreaMass::from_kg_ha(45.0), Source::ASSUMPTION);
@@ -26,7 +27,13 @@ pub const TYPICAL_MINERAL_NITROGEN: Sourced<AreaMass> =
 /// Nitrogen that 1 % of organic matter supplies a year, down to the depth of a plough layer.
 pub const SUPPLY_PER_PERCENT: Sourced<AreaMass> = Sourced::new(
     AreaMass::from_lb_acre(20.0),
-    Source::new("Kansas State University", 0, "soil test interpretations", "20 lb/ac per 1 %", Standing::SecondHand),
+    Source::new(
+        "Kansas State University",
+        0,
+        "soil test interpretations",
+        "20 lb/ac per 1 %",
+        Standing::SecondHand,
+    ),
 );
 
 /// Mass of nitrate in one mass of its nitrogen: molar masses 62.005 and 14.007 (IUPAC).
@@ -118,7 +125,7 @@ pub fn water(
         }
         let factor = g_cm3 / moisture.normal_density();
         let kept = factor.clamp(DENSITY_FACTOR.0, DENSITY_FACTOR.1);
-        at_edge |= factor < kept || factor > kept;
+        at_edge |= !(DENSITY_FACTOR.0..=DENSITY_FACTOR.1).contains(&factor);
         capacity = moisture.field_capacity_at(kept);
     }
     let available = (capacity - moisture.wilting_point).max(0.0);
@@ -153,11 +160,13 @@ impl Moisture {
     /// From sand and clay (fractions) and organic matter (per cent).
     pub fn of(sand: f64, clay: f64, organic_pct: f64) -> Self {
         let (s, c, o) = (sand, clay, organic_pct);
-        let t1500 = -0.024 * s + 0.487 * c + 0.006 * o + 0.005 * s * o - 0.013 * c * o + 0.068 * s * c + 0.031;
+        let t1500 =
+            -0.024 * s + 0.487 * c + 0.006 * o + 0.005 * s * o - 0.013 * c * o + 0.068 * s * c + 0.031;
         let wilting_point = t1500 + (0.14 * t1500 - 0.02);
         let t33 = -0.251 * s + 0.195 * c + 0.011 * o + 0.006 * s * o - 0.027 * c * o + 0.452 * s * c + 0.299;
         let field_capacity = t33 + (1.283 * t33 * t33 - 0.374 * t33 - 0.015);
-        let t_drained = 0.278 * s + 0.034 * c + 0.022 * o - 0.018 * s * o - 0.027 * c * o - 0.584 * s * c + 0.078;
+        let t_drained =
+            0.278 * s + 0.034 * c + 0.022 * o - 0.018 * s * o - 0.027 * c * o - 0.584 * s * c + 0.078;
         let drained = t_drained + (0.636 * t_drained - 0.107);
         let saturation = field_capacity + drained - 0.097 * s + 0.043;
         Self { wilting_point, field_capacity, saturation }

@@ -1,6 +1,6 @@
 //! Which cautions an act calls for.
 
-use super::{Act, Caution, Severity, of_id};
+use super::{Act, Caution, DEEPEST_DUST, DEEPEST_UNDER_TREES, Severity, of_id};
 use crate::feed::{self, Enters, Feed, Gift};
 use crate::material::{Kind, Material, ModelClass, Particle, Refusal};
 use crate::units::{AreaMass, Length};
@@ -51,7 +51,7 @@ pub struct Facts<'a> {
     pub fresh: bool,
     /// How it is put down.
     pub way: Option<Way>,
-    /// Depth of the layer.
+    /// Depth of the layer; where stated, cautions about depth come only beyond their figure.
     pub depth: Option<Length>,
     /// The place holds trees, bushes or vines.
     pub woody_crop: bool,
@@ -110,6 +110,10 @@ impl Facts<'_> {
 
     fn particle(&self) -> Option<Particle> {
         self.particle.or_else(|| self.material.map(|material| material.particle))
+    }
+
+    fn may_exceed(&self, most: Length) -> bool {
+        self.depth.is_none_or(|depth| depth > most)
     }
 
     fn is_dusty(&self) -> bool {
@@ -192,7 +196,8 @@ fn handling(facts: &Facts<'_>, ids: &mut Vec<&'static str>) {
         if has_class(material, ModelClass::Resistant) {
             ids.push("redcedar-dust");
         }
-        if matches!(facts.particle(), Some(Particle::Chips | Particle::Chunks)) && material.kind == Kind::Wood {
+        if matches!(facts.particle(), Some(Particle::Chips | Particle::Chunks)) && material.kind == Kind::Wood
+        {
             ids.push("chipper");
         }
     }
@@ -224,9 +229,12 @@ fn putting_down(facts: &Facts<'_>, ids: &mut Vec<&'static str>) {
     if facts.way.is_some_and(Way::leaves_a_layer) {
         ids.extend(["building-gap", "voles-slugs", "frost"]);
         if facts.woody_crop || facts.way == Some(Way::Ring) {
-            ids.extend(["trunk-gap", "mulch-depth"]);
+            ids.push("trunk-gap");
+            if facts.may_exceed(DEEPEST_UNDER_TREES) {
+                ids.push("mulch-depth");
+            }
         }
-        if facts.particle() == Some(Particle::Dust) {
+        if facts.particle() == Some(Particle::Dust) && facts.may_exceed(DEEPEST_DUST) {
             ids.push("sawdust-mat");
         }
     }

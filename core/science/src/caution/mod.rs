@@ -91,3 +91,8 @@ pub fn of_id(id: &str) -> Option<&'static Caution> {
 pub const NITRATE_US_MG_L: Sourced<f64> = Sourced::new(10.0, table::EPA_NITRATE);
 /// Most nitrate in drinking water, as nitrate, mg/L: European Union.
 pub const NITRATE_EU_MG_L: Sourced<f64> = Sourced::new(50.0, table::EU_NITRATE);
+
+/// Deepest mulch under trees on well-drained ground: Iowa State University Extension, 3 to 4 in.
+pub(crate) const DEEPEST_UNDER_TREES: Length = Length::from_mm(100.0);
+/// Deepest layer of fine sawdust: Purdue University Extension, 1 to 2 in.
+pub(crate) const DEEPEST_DUST: Length = Length::from_mm(50.0);

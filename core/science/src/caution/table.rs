@@ -2,7 +2,7 @@
 
 use super::Act::{Feeding, Handling, Intake, PuttingDown, Storage};
 use super::Severity::{Note, Refuse, Warn};
-use super::{Act, Caution, Figure, Severity};
+use super::{Act, Caution, DEEPEST_DUST, DEEPEST_UNDER_TREES, Figure, Severity};
 use crate::feed;
 use crate::source::{Source, Standing};
 use crate::units::{AreaMass, Length, Temperature};
@@ -39,11 +39,17 @@ const fn heat(value: f64) -> Figure {
 }
 
 const PRACTICE: Source = Source::COMMON_PRACTICE;
-const IOWA: Source = body("Iowa State University Extension", 0, "mulching trees and shrubs", Standing::Published);
+const IOWA: Source =
+    body("Iowa State University Extension", 0, "mulching trees and shrubs", Standing::Published);
 const ORGANIC: Source = body("US National Organic Program", 2000, "7 CFR 205.203", Standing::Published);
-const WHO: Source =
-    body("World Health Organization", 2006, "use of wastewater, excreta and greywater, vol. 4", Standing::SecondHand);
-const CORNELL: Source = body("Cornell University", 0, "NRCCA nutrient management, PO 26", Standing::Published);
+const WHO: Source = body(
+    "World Health Organization",
+    2006,
+    "use of wastewater, excreta and greywater, vol. 4",
+    Standing::SecondHand,
+);
+const CORNELL: Source =
+    body("Cornell University", 0, "NRCCA nutrient management, PO 26", Standing::Published);
 pub(super) const EPA_NITRATE: Source =
     body("US EPA", 1991, "National Primary Drinking Water Regulations, nitrate", Standing::Published);
 pub(super) const EU_NITRATE: Source =
@@ -51,7 +57,13 @@ pub(super) const EU_NITRATE: Source =
 
 static TABLE: &[Caution] = &[
     // Taking in.
-    caution("treated-wood", Refuse, Intake, &[], body("US EPA", 2004, "chips and mulch of CCA-treated wood", Standing::SecondHand)),
+    caution(
+        "treated-wood",
+        Refuse,
+        Intake,
+        &[],
+        body("US EPA", 2004, "chips and mulch of CCA-treated wood", Standing::SecondHand),
+    ),
     caution(
         "painted-wood",
         Refuse,
@@ -68,7 +80,13 @@ static TABLE: &[Caution] = &[
         &[("months", Figure::Months(6.0)), ("year", Figure::Months(12.0))],
         body("University of Illinois Extension", 1995, "black walnut toxicity", Standing::Published),
     ),
-    caution("walnut-horses", Warn, Intake, &[("months", Figure::Months(1.0))], body("Colorado State University", 2005, "black walnut shavings and horses", Standing::Published)),
+    caution(
+        "walnut-horses",
+        Warn,
+        Intake,
+        &[("months", Figure::Months(1.0))],
+        body("Colorado State University", 2005, "black walnut shavings and horses", Standing::Published),
+    ),
     caution("poisonous-to-stock", Warn, Intake, &[], PRACTICE),
     caution("floated-logs-salt", Warn, Intake, &[], PRACTICE),
     caution("diseased-wood", Warn, Intake, &[], PRACTICE),
@@ -80,7 +98,12 @@ static TABLE: &[Caution] = &[
         Warn,
         Intake,
         &[("low", Figure::Weeks(2.0)), ("weeks", Figure::Weeks(3.0))],
-        body("Washington State University Extension", 2011, "bioassay for herbicide residues", Standing::Published),
+        body(
+            "Washington State University Extension",
+            2011,
+            "bioassay for herbicide residues",
+            Standing::Published,
+        ),
     ),
     caution("pallet-fumigant", Warn, Intake, &[], body("IPPC", 2002, "ISPM 15", Standing::FromMemory)),
     caution(
@@ -93,9 +116,20 @@ static TABLE: &[Caution] = &[
             ("hours_low", Figure::Hours(24.0)),
             ("hours_high", Figure::Hours(72.0)),
         ],
-        body("Purdue University", 2023, "Plant and Pest Diagnostic Laboratory, sour mulch", Standing::Published),
+        body(
+            "Purdue University",
+            2023,
+            "Plant and Pest Diagnostic Laboratory, sour mulch",
+            Standing::Published,
+        ),
     ),
-    caution("fresh-green-wood", Note, Intake, &[], body("substrate researchers", 0, "greenhouse trade article on fresh wood", Standing::Published)),
+    caution(
+        "fresh-green-wood",
+        Note,
+        Intake,
+        &[],
+        body("substrate researchers", 0, "greenhouse trade article on fresh wood", Standing::Published),
+    ),
     caution(
         "unfinished-compost",
         Note,
@@ -104,7 +138,13 @@ static TABLE: &[Caution] = &[
         body("Clemson University", 0, "compost interpretation", Standing::Published),
     ),
     caution("cocoa-shell-dogs", Warn, Intake, &[], Source::FROM_MEMORY),
-    caution("coffee-grounds", Note, Intake, &[("percent", Figure::Percent(35.0))], body("Environments 11:272", 2024, "coffee grounds and sunflower seedlings", Standing::Published)),
+    caution(
+        "coffee-grounds",
+        Note,
+        Intake,
+        &[("percent", Figure::Percent(35.0))],
+        body("Environments 11:272", 2024, "coffee grounds and sunflower seedlings", Standing::Published),
+    ),
     // Loading, spreading, turning, chipping.
     caution(
         "wood-dust",
@@ -118,7 +158,13 @@ static TABLE: &[Caution] = &[
         ],
         body("OSHA, NIOSH, ACGIH", 0, "exposure limits for wood dust", Standing::Published),
     ),
-    caution("wood-dust-cancer", Warn, Handling, &[], body("IARC", 2012, "Monographs 62 (1995) and 100C, Group 1", Standing::Published)),
+    caution(
+        "wood-dust-cancer",
+        Warn,
+        Handling,
+        &[],
+        body("IARC", 2012, "Monographs 62 (1995) and 100C, Group 1", Standing::Published),
+    ),
     caution(
         "redcedar-dust",
         Warn,
@@ -127,8 +173,20 @@ static TABLE: &[Caution] = &[
         body("ACGIH", 0, "western redcedar, sensitiser", Standing::Published),
     ),
     caution("dust-explosion", Warn, Handling, &[], PRACTICE),
-    caution("legionella", Warn, Handling, &[], body("WorkSafe Queensland", 0, "Legionella longbeachae in compost and mulch", Standing::Published)),
-    caution("aspergillus-spores", Warn, Handling, &[], body("Health and Safety Executive", 2010, "RR786, bioaerosols from composting", Standing::Published)),
+    caution(
+        "legionella",
+        Warn,
+        Handling,
+        &[],
+        body("WorkSafe Queensland", 0, "Legionella longbeachae in compost and mulch", Standing::Published),
+    ),
+    caution(
+        "aspergillus-spores",
+        Warn,
+        Handling,
+        &[],
+        body("Health and Safety Executive", 2010, "RR786, bioaerosols from composting", Standing::Published),
+    ),
     caution(
         "trailer-overload",
         Warn,
@@ -164,11 +222,23 @@ static TABLE: &[Caution] = &[
         "sawdust-mat",
         Note,
         PuttingDown,
-        &[("low", mm(25.0)), ("high", mm(50.0))],
+        &[("low", mm(25.0)), ("high", Figure::Depth(DEEPEST_DUST))],
         body("Purdue University Extension", 0, "sawdust on gardens", Standing::Published),
     ),
-    caution("mulch-depth", Note, PuttingDown, &[("low", mm(75.0)), ("high", mm(100.0))], IOWA),
-    caution("voles-slugs", Note, PuttingDown, &[("gap", mm(100.0))], body("Clemson University Extension", 2018, "mulch and voles", Standing::Published)),
+    caution(
+        "mulch-depth",
+        Note,
+        PuttingDown,
+        &[("low", mm(75.0)), ("high", Figure::Depth(DEEPEST_UNDER_TREES))],
+        IOWA,
+    ),
+    caution(
+        "voles-slugs",
+        Note,
+        PuttingDown,
+        &[("gap", mm(100.0))],
+        body("Clemson University Extension", 2018, "mulch and voles", Standing::Published),
+    ),
     caution("frost", Note, PuttingDown, &[], PRACTICE),
     caution("run-off", Warn, PuttingDown, &[], PRACTICE),
     caution("ask-local-rules", Note, PuttingDown, &[], PRACTICE),
@@ -180,7 +250,13 @@ static TABLE: &[Caution] = &[
         &[("touching", Figure::Days(120.0)), ("clear", Figure::Days(90.0))],
         ORGANIC,
     ),
-    caution("raw-manure-produce", Warn, Feeding, &[], body("US FDA", 2015, "21 CFR 112.56", Standing::Published)),
+    caution(
+        "raw-manure-produce",
+        Warn,
+        Feeding,
+        &[],
+        body("US FDA", 2015, "21 CFR 112.56", Standing::Published),
+    ),
     caution("urine-harvest", Warn, Feeding, &[("months", Figure::Months(1.0))], WHO),
     caution(
         "urine-storage",
@@ -191,7 +267,13 @@ static TABLE: &[Caution] = &[
     ),
     caution("urine-food-sold", Refuse, Feeding, &[], Source::ASSUMPTION),
     caution("urine-saline", Warn, Feeding, &[], WHO),
-    caution("not-organic", Warn, Feeding, &[], body("US National Organic Program", 2000, "7 CFR 205.105", Standing::FromMemory)),
+    caution(
+        "not-organic",
+        Warn,
+        Feeding,
+        &[],
+        body("US National Organic Program", 2000, "7 CFR 205.105", Standing::FromMemory),
+    ),
     caution(
         "dose-limit",
         Warn,
@@ -211,15 +293,32 @@ static TABLE: &[Caution] = &[
         &[("limit", Figure::Dose(AreaMass::from_kg_ha(170.0)))],
         body("European Union", 1991, "Directive 91/676/EEC", Standing::Published),
     ),
-    caution("ammonia-urea", Note, Feeding, &[("rain", mm(13.0))], body("Montana State University", 0, "ammonia loss from surface urea", Standing::Published)),
+    caution(
+        "ammonia-urea",
+        Note,
+        Feeding,
+        &[("rain", mm(13.0))],
+        body("Montana State University", 0, "ammonia loss from surface urea", Standing::Published),
+    ),
     caution(
         "ammonia-manure",
         Note,
         Feeding,
         &[("days", Figure::Days(1.0))],
-        body("Alberta Agriculture", 0, "Nutrient Management Planning Guide, table 4.3.4", Standing::Published),
+        body(
+            "Alberta Agriculture",
+            0,
+            "Nutrient Management Planning Guide, table 4.3.4",
+            Standing::Published,
+        ),
     ),
     caution("seed-burn", Note, Feeding, &[], CORNELL),
-    caution("acidifying", Note, Feeding, &[], body("extension tables", 0, "CaCO3 per 100 lb of material", Standing::SecondHand)),
+    caution(
+        "acidifying",
+        Note,
+        Feeding,
+        &[],
+        body("extension tables", 0, "CaCO3 per 100 lb of material", Standing::SecondHand),
+    ),
     caution("animal-meal-stock", Warn, Feeding, &[], PRACTICE),
 ];

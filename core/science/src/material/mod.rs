@@ -126,11 +126,7 @@ impl Material {
     pub fn part_carbon_nitrogen(&self, part: &Part, whole: f64) -> f64 {
         let nitrogen: f64 =
             self.composition.iter().map(|p| p.share * p.carbon_share() / p.carbon_nitrogen()).sum();
-        if nitrogen > 0.0 {
-            part.carbon_nitrogen() * whole * nitrogen / self.carbon_share()
-        } else {
-            whole
-        }
+        if nitrogen > 0.0 { part.carbon_nitrogen() * whole * nitrogen / self.carbon_share() } else { whole }
     }
 
     /// Whether a word stands in its name.

@@ -124,8 +124,7 @@ fn material(row: &Row) -> Result<Material, TableError> {
     let kind_text = row.text(1)?;
     let kind = kind_of(kind_text).ok_or_else(|| row.cannot_use("kind", kind_text))?;
     let class_text = row.text(2)?;
-    let composition =
-        composition_of(class_text).ok_or_else(|| row.cannot_use("model_class", class_text))?;
+    let composition = composition_of(class_text).ok_or_else(|| row.cannot_use("model_class", class_text))?;
     let particle_text = row.text(3)?;
     let particle = match particle_text {
         "" => Particle::Dust,
@@ -232,14 +231,20 @@ const MODEL_CLASSES: Source =
 
 /// Moisture where a row has none: the generic row of the same sort.
 fn usual_moisture(kind: Kind, particle: Particle) -> Range {
-    let handbook = |standing| Source::new("NRAES-54", 1992, "On-Farm Composting Handbook", "Table A.1", standing);
+    let handbook =
+        |standing| Source::new("NRAES-54", 1992, "On-Farm Composting Handbook", "Table A.1", standing);
     let (low, typical, high, source) = match (kind, particle) {
         (Kind::Wood, Particle::Dust) => (0.19, 0.39, 0.65, handbook(Standing::FromMemory)),
         (Kind::Wood, Particle::Shavings) => (0.08, 0.12, 0.15, handbook(Standing::FromMemory)),
         // Ends from the row "wood waste chips, mixed"; their geometric mean.
         (Kind::Wood, _) => (0.15, 0.245, 0.40, handbook(Standing::Recomputed)),
         // Mean and ends of the species rows of bark.
-        (Kind::Bark, _) => (0.25, 0.44, 0.51, Source::new("Miles & Smith", 2009, "USFS RN NRS-38", "bark", Standing::Recomputed)),
+        (Kind::Bark, _) => (
+            0.25,
+            0.44,
+            0.51,
+            Source::new("Miles & Smith", 2009, "USFS RN NRS-38", "bark", Standing::Recomputed),
+        ),
         (Kind::Straw, _) => (0.04, 0.12, 0.27, handbook(Standing::FromMemory)),
         (Kind::Paper, _) => (0.03, 0.08, 0.20, handbook(Standing::FromMemory)),
         (Kind::Green | Kind::Food, _) => (0.38, 0.70, 0.85, handbook(Standing::FromMemory)),
@@ -338,7 +343,9 @@ mod tests {
     fn every_range_is_in_order_and_shares_add_to_one() {
         for material in all() {
             let name = material.name;
-            for range in [material.moisture, material.nitrogen, material.carbon_nitrogen, material.wet_density] {
+            for range in
+                [material.moisture, material.nitrogen, material.carbon_nitrogen, material.wet_density]
+            {
                 assert!(range.low <= range.typical && range.typical <= range.high, "{name}: {range:?}");
             }
             assert!(material.moisture.high < 1.0 && material.nitrogen.high <= 1.0, "{name}");

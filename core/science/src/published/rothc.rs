@@ -1,4 +1,4 @@
-//! Rate modifiers of RothC: Coleman & Jenkinson, model description of 2014 and before (restated in a public
+//! Rate modifiers of `RothC`: Coleman & Jenkinson, model description of 2014 and before (restated in a public
 //! re-implementation; the newer temperature constants are from memory).
 
 /// Rate modifier of temperature, degrees C; 1 near 9.25. Zero from -18.27 down, where the formula has a pole.
@@ -38,9 +38,5 @@ pub fn moisture(rain: &[f64; 12], pan: &[f64; 12], largest_deficit: f64) -> [Mon
 
 fn modifier(deficit: f64, largest: f64) -> f64 {
     let threshold = 0.444 * largest;
-    if deficit > threshold {
-        1.0
-    } else {
-        0.2 + 0.8 * (largest - deficit) / (largest - threshold)
-    }
+    if deficit > threshold { 1.0 } else { 0.2 + 0.8 * (largest - deficit) / (largest - threshold) }
 }

@@ -21,11 +21,17 @@ pub struct Daily {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[expect(missing_docs, reason = "the messages say what each field is")]
 pub enum DailyError {
-    #[error("line {line}: the heading must be `date,mean_c,rain_mm`, with `,et0_mm` where known, not `{text}`")]
+    #[error(
+        "line {line}: the heading must be `date,mean_c,rain_mm`, with `,et0_mm` where known, not `{text}`"
+    )]
     Heading { line: usize, text: String },
-    #[error("line {line}: columns are separated by `{found}`; separate them with commas and write decimals with a point")]
+    #[error(
+        "line {line}: columns are separated by `{found}`; separate them with commas and write decimals with a point"
+    )]
     Separator { line: usize, found: char },
-    #[error("line {line}: {found} columns where the heading has {expected}; is there a decimal comma? write 12.5, not 12,5")]
+    #[error(
+        "line {line}: {found} columns where the heading has {expected}; is there a decimal comma? write 12.5, not 12,5"
+    )]
     Columns { line: usize, found: usize, expected: usize },
     #[error("line {line}: `{text}` in column {column} has a decimal comma; write it with a point")]
     DecimalComma { line: usize, column: &'static str, text: String },
@@ -67,11 +73,8 @@ impl DailyError {
 /// Reads a daily file. A byte-order mark, Windows line ends and blank lines do not matter.
 pub fn read_daily(text: &str) -> Result<Daily, DailyError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut lines = text
-        .lines()
-        .enumerate()
-        .map(|(i, line)| (i + 1, line.trim()))
-        .filter(|(_, line)| !line.is_empty());
+    let mut lines =
+        text.lines().enumerate().map(|(i, line)| (i + 1, line.trim())).filter(|(_, line)| !line.is_empty());
 
     let (line, heading) = lines.next().unwrap_or((1, ""));
     let with_evaporation = read_heading(line, heading)?;
@@ -88,11 +91,8 @@ pub fn read_daily(text: &str) -> Result<Daily, DailyError> {
         };
         let mean = figure(1, "mean_c", PLAUSIBLE_MEAN_C.0, PLAUSIBLE_MEAN_C.1)?;
         let rain = figure(2, "rain_mm", 0.0, MOST_RAIN_MM_DAY)?;
-        let et0 = if with_evaporation {
-            Some(figure(3, "et0_mm", 0.0, MOST_EVAPORATION_MM_DAY)?)
-        } else {
-            None
-        };
+        let et0 =
+            if with_evaporation { Some(figure(3, "et0_mm", 0.0, MOST_EVAPORATION_MM_DAY)?) } else { None };
         let days = daily.get_or_insert_with(|| Daily {
             first: date,
             mean_c: Vec::new(),
@@ -133,25 +133,15 @@ fn cells(line: usize, row: &str, expected: usize) -> Result<Vec<&str>, DailyErro
     let mut cells = Vec::with_capacity(expected);
     let mut rest = row;
     loop {
-        let cell = match rest.strip_prefix('"').and_then(|inside| inside.split_once('"')) {
-            Some((inside, after)) => {
-                if inside.contains(',') {
-                    let column = COLUMNS.get(cells.len()).copied().unwrap_or("et0_mm");
-                    return Err(DailyError::DecimalComma { line, column, text: inside.to_owned() });
-                }
-                rest = after;
-                inside
-            }
-            None => {
-                let end = rest.find(',').unwrap_or(rest.len());
-                let (cell, after) = rest.split_at(end);
-                rest = after;
-                cell
-            }
-        };
+        let quoted = rest.strip_prefix('"').and_then(|inside| inside.split_once('"'));
+        let (cell, after) = quoted.unwrap_or_else(|| rest.split_at(rest.find(',').unwrap_or(rest.len())));
+        if cell.contains(',') {
+            let column = COLUMNS.get(cells.len()).copied().unwrap_or("et0_mm");
+            return Err(DailyError::DecimalComma { line, column, text: cell.to_owned() });
+        }
         cells.push(cell.trim());
-        match rest.trim_start().strip_prefix(',') {
-            Some(after) => rest = after.trim_start(),
+        match after.trim_start().strip_prefix(',') {
+            Some(next) => rest = next.trim_start(),
             None => break,
         }
     }
@@ -166,7 +156,13 @@ fn read_date(line: usize, text: &str) -> Result<NaiveDate, DailyError> {
     NaiveDate::parse_from_str(text, "%Y-%m-%d").map_err(|_| DailyError::Date { line, text: text.to_owned() })
 }
 
-fn read_figure(line: usize, column: &'static str, text: &str, low: f64, high: f64) -> Result<f64, DailyError> {
+fn read_figure(
+    line: usize,
+    column: &'static str,
+    text: &str,
+    low: f64,
+    high: f64,
+) -> Result<f64, DailyError> {
     let value = text
         .parse::<f64>()
         .ok()

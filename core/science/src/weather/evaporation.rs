@@ -59,8 +59,8 @@ pub fn day_length(latitude_deg: f64, day_of_year: u32) -> f64 {
 /// Reference evaporation, mm a day, from mean temperature and daily range (degrees C) and radiation outside
 /// the atmosphere (MJ/m² a day): FAO-56, eq. 52. Never below zero.
 pub fn hargreaves(mean_c: f64, range_c: f64, radiation_mj: f64) -> f64 {
-    let radiation_mm = LATENT_HEAT_MM_PER_MJ * radiation_mj;
-    (0.0023 * (mean_c + 17.8) * range_c.max(0.0).sqrt() * radiation_mm).max(0.0)
+    let could_evaporate = LATENT_HEAT_MM_PER_MJ * radiation_mj;
+    (0.0023 * (mean_c + 17.8) * range_c.max(0.0).sqrt() * could_evaporate).max(0.0)
 }
 
 /// Reference evaporation of each month, mm a day, on its middle day.
@@ -79,7 +79,12 @@ pub fn reference_evaporation(
 }
 
 /// Reference evaporation of one day, mm; the daily range is [`TYPICAL_RANGE_C`] where it is not known.
-pub fn reference_evaporation_on(latitude_deg: f64, day_of_year: u32, mean_c: f64, range_c: Option<f64>) -> f64 {
+pub fn reference_evaporation_on(
+    latitude_deg: f64,
+    day_of_year: u32,
+    mean_c: f64,
+    range_c: Option<f64>,
+) -> f64 {
     let radiation = extraterrestrial_radiation(latitude_deg, day_of_year);
     hargreaves(mean_c, range_c.unwrap_or(TYPICAL_RANGE_C.value), radiation)
 }

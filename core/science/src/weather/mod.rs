@@ -7,8 +7,8 @@ mod normals;
 
 pub use daily::{Daily, DailyError, read_daily};
 pub use evaporation::{
-    EVAPORATION_SOURCE, LATENT_HEAT_MM_PER_MJ, TYPICAL_RANGE_C, day_length, extraterrestrial_radiation, hargreaves,
-    reference_evaporation, reference_evaporation_on,
+    EVAPORATION_SOURCE, LATENT_HEAT_MM_PER_MJ, TYPICAL_RANGE_C, day_length, extraterrestrial_radiation,
+    hargreaves, reference_evaporation, reference_evaporation_on,
 };
 pub use normals::{NormalsError, check_normals};
 

@@ -14,7 +14,9 @@ pub enum NormalsError {
         value: f64,
     },
     /// A month's rain.
-    #[error("month {month}: rain of {value} mm is outside 0 to {MOST_RAIN_MM_MONTH}; give the total of the month")]
+    #[error(
+        "month {month}: rain of {value} mm is outside 0 to {MOST_RAIN_MM_MONTH}; give the total of the month"
+    )]
     Rain {
         /// Month, 1 to 12.
         month: usize,
@@ -22,7 +24,9 @@ pub enum NormalsError {
         value: f64,
     },
     /// A month's evaporation.
-    #[error("month {month}: evaporation of {value} mm a day is outside 0 to {MOST_EVAPORATION_MM_DAY}; give the mean a day, not the total of the month")]
+    #[error(
+        "month {month}: evaporation of {value} mm a day is outside 0 to {MOST_EVAPORATION_MM_DAY}; give the mean a day, not the total of the month"
+    )]
     Evaporation {
         /// Month, 1 to 12.
         month: usize,

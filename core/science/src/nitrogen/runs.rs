@@ -1,0 +1,432 @@
+//! Running an input, and what is kept of every run.
+
+use std::collections::BTreeMap;
+
+use super::batch::{Batch, at_run};
+use super::drivers::Course;
+use super::engine::{Block, Ended, Globals, Keep, New, SERIES, Totals};
+use super::input::{Input, InputError, Merged, PutDown, Reading};
+use super::lanes::Lanes;
+use super::parameter::{BatchParameter, GLOBALS, Global};
+use super::reading;
+use super::sampling::Sample;
+
+/// Runs that go through the days side by side.
+const BLOCK: usize = 8;
+
+/// What is kept of an evening; sums run from the start of the stage.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Series {
+    /// Mineral nitrogen that decay holds, all layers, kg/ha; below 0 where it has given.
+    Tied,
+    /// Mineral nitrogen of the root zone, kg/ha.
+    Mineral,
+    /// Mineral nitrogen on the soil or between soil and mulch, kg/ha.
+    Seam,
+    /// Mineral nitrogen in the mulch, kg/ha.
+    InMulch,
+    /// Nitrogen that crops took from the soil, kg/ha in sum.
+    Uptake,
+    /// Nitrogen that crops fixed, kg/ha in sum.
+    Fixed,
+    /// Leached, kg/ha in sum.
+    Leached,
+    /// Denitrified, kg/ha in sum.
+    Denitrified,
+    /// Lost as ammonia, kg/ha in sum.
+    Ammonia,
+    /// What the soil's own organic matter supplied, kg/ha in sum.
+    Supply,
+    /// Carbon breathed off, kg/ha in sum.
+    CarbonDioxide,
+    /// Depth of the mulch, mm.
+    Depth,
+    /// Water given, mm in sum.
+    Irrigation,
+    /// Water drained, mm in sum.
+    Drained,
+    /// Water, part of what plants can take.
+    WaterShare,
+}
+
+/// One parameter over the runs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drawn {
+    /// Which.
+    pub name: DrawnName,
+    /// Its value in each run.
+    pub values: Vec<f64>,
+}
+
+/// Which parameter.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum DrawnName {
+    /// Of the place, the weather, the soil.
+    Global(Global),
+    /// Of the batch of a layer.
+    Layer {
+        /// Number of the layer in its stage.
+        layer: usize,
+        /// Which.
+        parameter: BatchParameter,
+    },
+}
+
+/// A crop in every run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CropRuns {
+    /// Uptake and fixation, kg/ha.
+    pub uptake: Vec<f64>,
+    /// Demand, kg/ha.
+    pub demand: Vec<f64>,
+    /// First result day on which it was behind its need; infinite where there was none.
+    pub hungry_day: Vec<f64>,
+}
+
+/// One stage in every run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StageRuns {
+    runs: usize,
+    days: Vec<u32>,
+    /// By kept day, series, run.
+    evenings: Vec<f64>,
+    /// By kept day, crop, run: uptake, then demand.
+    crop_evenings: Vec<[f64; 2]>,
+    /// The crops, in order.
+    pub crops: Vec<CropRuns>,
+    /// First hungry day of any crop; infinite where there was none.
+    pub hungry_day: Vec<f64>,
+    /// Day on which tie-up was highest before it came down; infinite where it had not.
+    pub release_day: Vec<f64>,
+    /// Days with a crop in the ground and soil short of water.
+    pub dry_days: Vec<f64>,
+    /// Days with a crop in the ground and a dry mat of fines that sheds water.
+    pub mat_days: Vec<f64>,
+    /// Nitrogen that each layer holds at the end, kg/ha.
+    pub tied_by_layer: Vec<Vec<f64>>,
+    /// Organic nitrogen put down, kg/ha.
+    pub residue_nitrogen: Vec<f64>,
+    /// What was lifted of each layer, in the first run: accessible carbon, lignin-bound carbon, decomposer
+    /// carbon, decomposer nitrogen, humus carbon, kg/ha.
+    pub lifted: BTreeMap<usize, [f64; 5]>,
+    /// Largest relative residual of the carbon balance over days and runs.
+    pub carbon_residual: f64,
+    /// Largest relative residual of the nitrogen balance over days and runs.
+    pub nitrogen_residual: f64,
+    /// The lowest that any pool has been, kg/ha or mm.
+    pub lowest_pool: f64,
+}
+
+/// An input in every run of a sample.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Runs {
+    stages: Vec<StageRuns>,
+    parameters: Vec<Drawn>,
+    /// Logarithms of the weights from the readings; none without readings.
+    pub(super) log_weights: Option<Vec<f64>>,
+}
+
+impl Runs {
+    /// The last stage, or the only one.
+    pub fn last(&self) -> &StageRuns {
+        &self.stages[self.stages.len() - 1]
+    }
+
+    /// All stages, in order.
+    pub fn stages(&self) -> &[StageRuns] {
+        &self.stages
+    }
+
+    /// Every parameter, run by run: those of the place, then those of each layer of the last stage.
+    pub fn parameters(&self) -> &[Drawn] {
+        &self.parameters
+    }
+
+    /// The runs weighed by the input's readings and drawn again; none without readings.
+    pub fn updated(&self) -> Option<reading::Update> {
+        self.log_weights.as_deref().map(reading::resample)
+    }
+
+    /// Largest relative residual of both balances, over all stages, days and runs.
+    pub fn balance_residual(&self) -> f64 {
+        let worst = |stage: &StageRuns| f64::max(stage.carbon_residual, stage.nitrogen_residual);
+        self.stages.iter().map(worst).fold(0.0, f64::max)
+    }
+}
+
+impl StageRuns {
+    /// How many runs.
+    pub fn runs(&self) -> usize {
+        self.runs
+    }
+
+    /// The result days kept, in order; the last day is always among them.
+    pub fn days(&self) -> &[u32] {
+        &self.days
+    }
+
+    /// A series on the evening of a kept result day, run by run; none where the day was not kept.
+    pub fn on(&self, series: Series, day: u32) -> Option<&[f64]> {
+        let place = self.days.binary_search(&day).ok()?;
+        let first = (place * SERIES + series as usize) * self.runs;
+        self.evenings.get(first..first + self.runs)
+    }
+
+    /// A series on the last evening.
+    pub fn end(&self, series: Series) -> &[f64] {
+        self.days.last().and_then(|day| self.on(series, *day)).unwrap_or(&[])
+    }
+
+    /// Nitrogen in the crops, from soil and fixation, on a kept result day.
+    pub fn crop_nitrogen(&self, day: u32) -> Option<Vec<f64>> {
+        let (uptake, fixed) = (self.on(Series::Uptake, day)?, self.on(Series::Fixed, day)?);
+        Some(uptake.iter().zip(fixed).map(|(uptake, fixed)| uptake + fixed).collect())
+    }
+
+    /// Nitrogen nutrition of a crop on a kept result day: uptake over demand, 1 before there is any.
+    pub fn nutrition(&self, crop: usize, day: u32) -> Option<Vec<f64>> {
+        let place = self.days.binary_search(&day).ok()?;
+        let first = (place * self.crops.len() + crop) * self.runs;
+        let values = self.crop_evenings.get(first..first + self.runs).filter(|_| crop < self.crops.len())?;
+        let index = |[uptake, demand]: &[f64; 2]| if *demand > 0.0 { uptake / demand } else { 1.0 };
+        Some(values.iter().map(index).collect())
+    }
+
+    /// Uptake and fixation of a crop on a kept result day, kg/ha.
+    pub fn crop_uptake(&self, crop: usize, day: u32) -> Option<Vec<f64>> {
+        let place = self.days.binary_search(&day).ok()?;
+        let first = (place * self.crops.len() + crop) * self.runs;
+        let values = self.crop_evenings.get(first..first + self.runs).filter(|_| crop < self.crops.len())?;
+        Some(values.iter().map(|[uptake, _]| *uptake).collect())
+    }
+}
+
+/// Runs an input in every run of a sample and keeps the evenings of the result days asked for (0 is before the
+/// first day), the last day always. Days beyond a stage's end are left out.
+///
+/// # Errors
+/// The first key of the input that cannot be used.
+pub fn simulate(input: &Input, sample: &Sample, keep: &[u32]) -> Result<Runs, InputError> {
+    if sample.is_median() { run::<1>(input, sample, keep) } else { run::<BLOCK>(input, sample, keep) }
+}
+
+/// The run at the median parameters: one run, quick enough for a search.
+///
+/// # Errors
+/// The first key of the input that cannot be used.
+pub fn median(input: &Input, keep: &[u32]) -> Result<Runs, InputError> {
+    simulate(input, &Sample::median(), keep)
+}
+
+/// Runs an input in blocks of `L`.
+pub(super) fn run<const L: usize>(input: &Input, sample: &Sample, keep: &[u32]) -> Result<Runs, InputError> {
+    input.check()?;
+    let merged = input.merged();
+    let mut courses: Vec<Course> = Vec::with_capacity(merged.len());
+    let mut layers: Vec<usize> = Vec::with_capacity(merged.len());
+    for stage in &merged {
+        let course = Course::of(stage, &courses, &layers);
+        layers.push(course.kept + stage.input.put_down.len());
+        courses.push(course);
+    }
+    // Batches of each stage's own layers; a lifted layer has none.
+    let batches: Vec<Vec<Option<Batch>>> = merged
+        .iter()
+        .zip(&courses)
+        .map(|(stage, course)| {
+            let draw = |(i, put): (usize, &PutDown)| {
+                put.from_stage.is_none().then(|| Batch::draw(put, course.kept + i, sample))
+            };
+            stage.input.put_down.iter().enumerate().map(draw).collect()
+        })
+        .collect();
+    let fixed: Vec<(Global, f64)> = input
+        .fixed_parameters
+        .iter()
+        .filter_map(|(name, value)| Global::of_name(name).map(|global| (global, *value)))
+        .collect();
+    let mut stages: Vec<StageRuns> = merged
+        .iter()
+        .map(|stage| StageRuns::empty(&stage.input, sample.runs(), kept_days(stage, keep, input)))
+        .collect();
+    let mut log_weights = (!input.readings.is_empty()).then(|| vec![0.0; sample.runs()]);
+    for first in (0..sample.runs()).step_by(L) {
+        let globals = globals_of::<L>(sample, &fixed, first);
+        let mut ended: Vec<Ended<L>> = Vec::with_capacity(merged.len());
+        for (((stage, course), batches), runs) in merged.iter().zip(&courses).zip(&batches).zip(&mut stages) {
+            let new = new_layers(stage, batches, &ended, first);
+            let block = Block::start(course, &globals, &ended, new);
+            let lifts: Vec<(usize, f64)> =
+                stage.input.lift_at_end.iter().map(|lift| (lift.layer, lift.share)).collect();
+            let mut keeper = Keeper { stage: runs, first };
+            let (totals, end) = block.run(&mut keeper, &lifts);
+            keeper.close(&totals, &end);
+            ended.push(end);
+        }
+        if let (Some(weights), Some(end), Some(last)) = (&mut log_weights, ended.last(), stages.last()) {
+            for (l, weight) in weights.iter_mut().skip(first).take(L).enumerate() {
+                *weight = reading::log_weight(&input.readings, last, end, &globals, first, l);
+            }
+        }
+    }
+    let parameters = drawn(sample, &fixed, batches.last().map_or(&[], Vec::as_slice), &courses);
+    Ok(Runs { stages, parameters, log_weights })
+}
+
+fn kept_days(stage: &Merged, keep: &[u32], input: &Input) -> Vec<u32> {
+    let read = input.readings.iter().filter_map(Reading::day);
+    let mut days: Vec<u32> = keep.iter().copied().chain(read).chain([stage.input.days]).collect();
+    days.retain(|day| *day <= stage.input.days);
+    days.sort_unstable();
+    days.dedup();
+    days
+}
+
+fn globals_of<const L: usize>(sample: &Sample, fixed: &[(Global, f64)], first: usize) -> Globals<L> {
+    let mut globals: Globals<L> = core::array::from_fn(|index| {
+        let values = sample.global(GLOBALS[index].0);
+        core::array::from_fn(|l| at_run(values, first + l))
+    });
+    for (global, value) in fixed {
+        globals[*global as usize] = [*value; L];
+    }
+    globals
+}
+
+fn new_layers<'a, const L: usize>(
+    stage: &'a Merged,
+    batches: &[Option<Batch>],
+    ended: &'a [Ended<L>],
+    first: usize,
+) -> Vec<New<'a, L>> {
+    let lifted = |put: &'a PutDown| {
+        let source = put.from_stage.and_then(|from| ended.get(from))?;
+        let layer = put.layer?;
+        Some(New::Lifted(source.layers().get(layer)?, source.lifted(layer)?.clone(), put))
+    };
+    let make = |(put, batch): (&'a PutDown, &Option<Batch>)| match batch {
+        Some(batch) => Some(New::Batch(batch.lanes(first), put)),
+        None => lifted(put),
+    };
+    stage.input.put_down.iter().zip(batches).filter_map(make).collect()
+}
+
+fn drawn(
+    sample: &Sample,
+    fixed: &[(Global, f64)],
+    batches: &[Option<Batch>],
+    courses: &[Course],
+) -> Vec<Drawn> {
+    let mut all: Vec<Drawn> = GLOBALS
+        .iter()
+        .map(|(global, _)| {
+            let values = match fixed.iter().find(|(name, _)| name == global) {
+                Some((_, value)) => vec![*value; sample.runs()],
+                None => sample.global(*global).to_vec(),
+            };
+            Drawn { name: DrawnName::Global(*global), values }
+        })
+        .collect();
+    let kept = courses.last().map_or(0, |course| course.kept);
+    for (i, batch) in batches.iter().enumerate() {
+        let Some(batch) = batch else { continue };
+        for parameter in BatchParameter::ALL {
+            let name = DrawnName::Layer { layer: kept + i, parameter };
+            all.push(Drawn { name, values: batch.values(parameter, sample.runs()) });
+        }
+    }
+    all
+}
+
+impl StageRuns {
+    fn empty(input: &Input, runs: usize, days: Vec<u32>) -> Self {
+        let crop =
+            || CropRuns { uptake: vec![0.0; runs], demand: vec![0.0; runs], hungry_day: vec![0.0; runs] };
+        Self {
+            runs,
+            evenings: vec![0.0; days.len() * SERIES * runs],
+            crop_evenings: vec![[0.0; 2]; days.len() * input.crops.len() * runs],
+            days,
+            crops: input.crops.iter().map(|_| crop()).collect(),
+            hungry_day: vec![f64::INFINITY; runs],
+            release_day: vec![0.0; runs],
+            dry_days: vec![0.0; runs],
+            mat_days: vec![0.0; runs],
+            tied_by_layer: Vec::new(),
+            residue_nitrogen: vec![0.0; runs],
+            lifted: BTreeMap::new(),
+            carbon_residual: 0.0,
+            nitrogen_residual: 0.0,
+            lowest_pool: f64::INFINITY,
+        }
+    }
+}
+
+/// Writes a block's evenings into the stage.
+struct Keeper<'a> {
+    stage: &'a mut StageRuns,
+    first: usize,
+}
+
+impl Keeper<'_> {
+    fn close<const L: usize>(&mut self, totals: &Totals<L>, end: &Ended<L>) {
+        let (first, runs) = (self.first, self.stage.runs);
+        let here = L.min(runs - first);
+        let put =
+            |to: &mut Vec<f64>, lanes: &Lanes<L>| to[first..first + here].copy_from_slice(&lanes[..here]);
+        let stage = &mut *self.stage;
+        put(&mut stage.release_day, &totals.release_day);
+        put(&mut stage.dry_days, &totals.dry_days);
+        put(&mut stage.mat_days, &totals.mat_days);
+        put(&mut stage.residue_nitrogen, &totals.residue_nitrogen);
+        for (crop, [uptake, demand, hungry]) in stage.crops.iter_mut().zip(&totals.crops) {
+            put(&mut crop.uptake, uptake);
+            put(&mut crop.demand, demand);
+            put(&mut crop.hungry_day, hungry);
+            for (first_hungry, day) in stage.hungry_day.iter_mut().skip(first).zip(hungry) {
+                *first_hungry = f64::min(*first_hungry, *day);
+            }
+        }
+        stage.tied_by_layer.resize(totals.tied_by_layer.len(), vec![0.0; runs]);
+        for (layer, tied) in stage.tied_by_layer.iter_mut().zip(&totals.tied_by_layer) {
+            put(layer, tied);
+        }
+        if first == 0 {
+            for layer in 0..end.layers().len() {
+                if let Some(pools) = end.lifted(layer) {
+                    let five = [&pools.fast, &pools.slow, &pools.life, &pools.life_nitrogen, &pools.humus];
+                    stage.lifted.insert(layer, five.map(|pool| pool[0]));
+                }
+            }
+        }
+        let worst = |lanes: &Lanes<L>| lanes[..here].iter().copied().fold(0.0, f64::max);
+        stage.carbon_residual = f64::max(stage.carbon_residual, worst(&totals.carbon_residual));
+        stage.nitrogen_residual = f64::max(stage.nitrogen_residual, worst(&totals.nitrogen_residual));
+        let lowest = totals.lowest_pool[..here].iter().copied().fold(f64::INFINITY, f64::min);
+        stage.lowest_pool = f64::min(stage.lowest_pool, lowest);
+    }
+}
+
+impl<const L: usize> Keep<L> for Keeper<'_> {
+    fn wants(&self, day: usize) -> bool {
+        u32::try_from(day).is_ok_and(|day| self.stage.days.binary_search(&day).is_ok())
+    }
+
+    fn evening(&mut self, day: usize, series: &[Lanes<L>; SERIES], crops: &[(Lanes<L>, Lanes<L>)]) {
+        let place = u32::try_from(day).ok().and_then(|day| self.stage.days.binary_search(&day).ok());
+        let Some(place) = place else { return };
+        let (first, runs) = (self.first, self.stage.runs);
+        let here = L.min(runs - first);
+        for (s, lanes) in series.iter().enumerate() {
+            let start = (place * SERIES + s) * runs + first;
+            self.stage.evenings[start..start + here].copy_from_slice(&lanes[..here]);
+        }
+        for (c, (uptake, demand)) in crops.iter().enumerate() {
+            let start = (place * crops.len() + c) * runs + first;
+            let to = &mut self.stage.crop_evenings[start..start + here];
+            for (to, pair) in to.iter_mut().zip(uptake.iter().zip(demand)) {
+                *to = [*pair.0, *pair.1];
+            }
+        }
+    }
+}

@@ -1,0 +1,69 @@
+//! What can be wrong with an act.
+
+use kerfbook_science::material::Refusal;
+
+/// Why an act was not done. Nothing has been written.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ActError {
+    /// A material that the table does not know.
+    #[error("unknown material '{material}'; the nearest known: {}", nearest.join(", "))]
+    UnknownMaterial {
+        /// As written.
+        material: String,
+        /// The nearest names.
+        nearest: Vec<String>,
+    },
+    /// A material that goes on no growing place.
+    #[error("'{material}' is refused for every growing place")]
+    Refused {
+        /// As written.
+        material: String,
+        /// Why.
+        refusal: Refusal,
+    },
+    /// A feed or ash where residue is meant.
+    #[error("'{material}' is no residue that decays; give it as a feed")]
+    NotResidue {
+        /// As written.
+        material: String,
+    },
+    /// An amount of nothing.
+    #[error("the amount of '{material}' makes no layer on this place; give an amount above zero")]
+    NothingThere {
+        /// As written.
+        material: String,
+    },
+    /// A feed that the table does not know.
+    #[error("unknown feed '{feed}'; the nearest known: {}", nearest.join(", "))]
+    UnknownFeed {
+        /// As written.
+        feed: String,
+        /// The nearest names.
+        nearest: Vec<String>,
+    },
+    /// Nothing to compare.
+    #[error("no load is described; add a [[put_down]] with a date, a material and an amount")]
+    NoLoad,
+    /// The scenario lacks something that this act needs.
+    #[error("{key} is missing: {why}")]
+    Missing {
+        /// The key.
+        key: &'static str,
+        /// What it is needed for.
+        why: &'static str,
+    },
+    /// A liquid stated by mass, or a solid by volume.
+    #[error(
+        "'{feed}' is stated in the wrong measure; liquids by volume_l, solids by amount_kg, either by nitrogen_kg_ha"
+    )]
+    WrongMeasure {
+        /// The feed.
+        feed: String,
+    },
+    /// A soil that cannot be.
+    #[error("{0}")]
+    Soil(String),
+    /// The model refused its input.
+    #[error("the nitrogen model cannot run this: {0}")]
+    Model(String),
+}

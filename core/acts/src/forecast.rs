@@ -1,0 +1,206 @@
+//! One season of a place as it is described, day by day.
+
+use kerfbook_science::nitrogen::{ENGINE, Input, PARAMETERS, Runs, Sample, Series, simulate};
+
+use crate::assumed::Assumed;
+use crate::calendar::Calendar;
+use crate::compare::{self, SEASON_DAYS, Three};
+use crate::error::ActError;
+use crate::load::Load;
+use crate::scenario::{Scenario, Way};
+use crate::way::Row;
+use crate::{site, treatment};
+
+/// A day of the forecast: evenings, 0 is before the first event.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Day {
+    /// Whole days gone.
+    pub day: u32,
+    /// Held by decay, kg/ha.
+    pub tied: Three,
+    /// Mineral nitrogen of the root zone, kg/ha.
+    pub mineral: Three,
+    /// Taken up by crops in sum, kg/ha.
+    pub uptake: Three,
+    /// Leached in sum, kg/ha.
+    pub leached: Three,
+    /// Middle of the mineral nitrogen with nothing put down, kg/ha.
+    pub mineral_bare: f64,
+}
+
+/// The run with every parameter at its median.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MedianRun {
+    /// Crop nitrogen at the end of the season, kg/ha.
+    pub crop_nitrogen_kg_ha: f64,
+    /// Tied up at 28, 60, 150 and 365 days, kg/ha.
+    pub tied_kg_ha: Vec<(u32, f64)>,
+    /// Leached at the end, kg/ha.
+    pub leached_kg_ha: f64,
+    /// First hungry day.
+    pub hungry_day: Option<f64>,
+    /// Day on which the tie-up turns.
+    pub release_day: Option<f64>,
+}
+
+/// A forecast.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Forecast {
+    /// Which date is day 0.
+    pub calendar: Calendar,
+    /// Day by day.
+    pub days: Vec<Day>,
+    /// First hungry day of this season's crops.
+    pub hungry_day: Three,
+    /// The same with nothing put down.
+    pub hungry_day_bare: Three,
+    /// Share of the runs that go hungry.
+    pub chance_hungry: f64,
+    /// Nitrogen in the crops.
+    pub crop_nitrogen: Three,
+    /// The bare place's less this one's, run by run.
+    pub lost: Three,
+    /// The run at the medians.
+    pub median: MedianRun,
+    /// Largest relative residual of the balances of carbon and nitrogen over all days and runs.
+    pub balance_residual: f64,
+    /// Version of the equations.
+    pub engine: u32,
+    /// Version of the parameters.
+    pub parameters: u32,
+    /// Runs.
+    pub runs: u32,
+    /// Seed.
+    pub seed: u64,
+    /// Taken for granted.
+    pub assumed: Vec<Assumed>,
+}
+
+/// The model's input of a scenario with every load in its own way, and of the same place with nothing put down.
+///
+/// A load whose way is open lies on top.
+///
+/// # Errors
+/// A load or a place that cannot be.
+pub fn inputs(
+    scenario: &Scenario,
+    days: u32,
+    assumed: &mut Vec<Assumed>,
+) -> Result<(Calendar, Input, Input), ActError> {
+    let calendar = Calendar::of(scenario).ok_or(ActError::NoLoad)?;
+    let bare = site::base(scenario, calendar, days, assumed)?;
+    let mut input = bare.clone();
+    for (index, put) in scenario.put_down.iter().enumerate() {
+        let Some(day) = site::day_within(calendar, put.date, days) else { continue };
+        let load = Load::of(put, &scenario.place, &scenario.containers, assumed)?;
+        let way = put.way.unwrap_or_else(|| {
+            assumed.push(Assumed::text("way", "on-top"));
+            Way::OnTop
+        });
+        let row = row_of(scenario, way);
+        if row == Row::Path || row == Row::Ring {
+            // The amount is the person's own here, not the way's default depth.
+            treatment::layers(
+                &mut input,
+                &load,
+                kerfbook_science::nitrogen::LayerWay::OnTop,
+                day,
+                load.dry_per_area,
+            );
+        } else if index == 0 {
+            treatment::lay(&mut input, row, &load, day);
+        } else {
+            treatment::background(&mut input, &load, Some(way), day, index);
+        }
+    }
+    for lifted in &scenario.lifted {
+        if let Some(day) = site::day_within(calendar, lifted.date, days) {
+            for layer in 0..input.put_down.len() {
+                input.events.push(kerfbook_science::nitrogen::Event::LayerLifted { day, layer, share: 1.0 });
+            }
+        }
+    }
+    Ok((calendar, input, bare))
+}
+
+/// The row of the comparison that a way is; the layer over nitrogen lies over compost unless urine is at hand and
+/// allowed.
+pub fn row_of(scenario: &Scenario, way: Way) -> Row {
+    match way {
+        Way::WorkedIn => Row::WorkedIn,
+        Way::OnTop => Row::OnTop,
+        Way::OnTopOverNitrogen => {
+            let urine = scenario
+                .holding
+                .at_hand
+                .iter()
+                .filter_map(|name| site::find_feed(name).ok())
+                .any(|feed| feed.is_urine() && crate::dose::source_allowed(scenario, feed));
+            if urine { Row::OverUrine } else { Row::OverCompost }
+        }
+        Way::CompostedFirst => Row::CompostedFirst,
+        Way::Path => Row::Path,
+        Way::Ring => Row::Ring,
+    }
+}
+
+/// Forecasts a year.
+///
+/// # Errors
+/// As [`inputs`], and what the model refuses.
+pub fn forecast(scenario: &Scenario, runs: u32, seed: u64) -> Result<Forecast, ActError> {
+    let mut assumed = Vec::new();
+    let (calendar, input, bare) = inputs(scenario, SEASON_DAYS, &mut assumed)?;
+    let every: Vec<u32> = (0..=SEASON_DAYS).collect();
+    let sample = Sample::new(seed, runs);
+    let here = compare::run(&input, &sample, &every)?;
+    let none = compare::run(&bare, &sample, &every)?;
+    let crops = scenario.crops.len();
+    let hungry = compare::season_hungry(&here, crops);
+    let hungry_bare = compare::season_hungry(&none, crops);
+    let crop = compare::crop_nitrogen(&here, SEASON_DAYS);
+    let days = every
+        .iter()
+        .map(|day| Day {
+            day: *day,
+            tied: Three::of(compare::series(&here, Series::Tied, *day)),
+            mineral: Three::of(compare::series(&here, Series::Mineral, *day)),
+            uptake: Three::of(compare::series(&here, Series::Uptake, *day)),
+            leached: Three::of(compare::series(&here, Series::Leached, *day)),
+            mineral_bare: Three::of(compare::series(&none, Series::Mineral, *day)).middle(),
+        })
+        .collect();
+    Ok(Forecast {
+        calendar,
+        days,
+        hungry_day: Three::of(&hungry),
+        hungry_day_bare: Three::of(&hungry_bare),
+        chance_hungry: kerfbook_science::nitrogen::chance(&hungry),
+        lost: Three::of(&compare::less(&compare::crop_nitrogen(&none, SEASON_DAYS), &crop)),
+        crop_nitrogen: Three::of(&crop),
+        median: median_run(&input, crops)?,
+        balance_residual: f64::max(here.balance_residual(), none.balance_residual()),
+        engine: ENGINE,
+        parameters: PARAMETERS,
+        runs,
+        seed,
+        assumed,
+    })
+}
+
+fn median_run(input: &Input, crops: usize) -> Result<MedianRun, ActError> {
+    let runs: Runs = simulate(input, &Sample::median(), &compare::TIED_DAYS)
+        .map_err(|error| ActError::Model(error.to_string()))?;
+    let one = |values: &[f64]| values.first().copied().unwrap_or(0.0);
+    let reached = |day: f64| day.is_finite().then_some(day);
+    Ok(MedianRun {
+        crop_nitrogen_kg_ha: one(&compare::crop_nitrogen(&runs, SEASON_DAYS)),
+        tied_kg_ha: compare::TIED_DAYS
+            .iter()
+            .map(|day| (*day, one(compare::series(&runs, Series::Tied, *day))))
+            .collect(),
+        leached_kg_ha: one(compare::series(&runs, Series::Leached, SEASON_DAYS)),
+        hungry_day: reached(one(&compare::season_hungry(&runs, crops))),
+        release_day: reached(one(&runs.last().release_day)),
+    })
+}

@@ -1,0 +1,188 @@
+//! A load in figures: from whatever one number a person has to dry and wet mass, volume, depth and containers.
+
+use kerfbook_science::material::{self, Found, Material};
+use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
+
+use crate::assumed::{Assumed, Value};
+use crate::error::ActError;
+use crate::scenario::{Amount, Containers, Particle, Place, PutDown};
+
+/// A load on a place, in every measure at once.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Load {
+    /// What it is, from the table of materials.
+    pub material: &'static Material,
+    /// Size of pieces.
+    pub particle: Particle,
+    /// Water, wet basis.
+    pub moisture: Share,
+    /// Carbon to nitrogen by mass, where stated; else the model draws around its class.
+    pub carbon_nitrogen: Option<f64>,
+    /// Wet, loose.
+    pub wet_density: Density,
+    /// Dry mass in all.
+    pub dry: Mass,
+    /// Wet mass in all.
+    pub wet: Mass,
+    /// Loose volume in all.
+    pub loose: Volume,
+    /// Depth of the loose layer.
+    pub depth: Length,
+    /// Dry mass per area.
+    pub dry_per_area: AreaMass,
+    /// Where the amount was known by dry mass or by depth or volume, and so how well.
+    pub known_by: KnownBy,
+}
+
+/// What the amount rests on; the spread of the mass over the runs follows from it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum KnownBy {
+    /// Weighed, or stated as mass.
+    Mass,
+    /// Measured by volume, depth or container.
+    Volume,
+}
+
+/// A container and how many of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Counted {
+    /// Barrows.
+    pub barrows: f64,
+    /// Buckets.
+    pub buckets: f64,
+    /// Trailers, where there is one.
+    pub trailers: Option<f64>,
+}
+
+impl Load {
+    /// Works a putting-down out on a place.
+    ///
+    /// # Errors
+    /// A material that is not in the table, is refused, or is no residue; an amount that makes no layer.
+    pub fn of(
+        put: &PutDown,
+        place: &Place,
+        containers: &Containers,
+        assumed: &mut Vec<Assumed>,
+    ) -> Result<Self, ActError> {
+        let material = find(&put.material)?;
+        if material.composition.is_empty() {
+            return Err(ActError::NotResidue { material: material.name.to_owned() });
+        }
+        let particle = put.particle.unwrap_or(material.particle.into());
+        let moisture = put.moisture.unwrap_or_else(|| {
+            assumed.push(Assumed::new("moisture_pct", Value::Percent(material.moisture.typical)));
+            Share::from_fraction(material.moisture.typical)
+        });
+        let wet_density = put.bulk_density.unwrap_or_else(|| {
+            let density = wet_density_at(material, moisture);
+            assumed.push(Assumed::new("bulk_density_kg_m3", Value::Number(density.kg_m3())));
+            density
+        });
+        let solid = 1.0 - moisture.fraction();
+        let dry_density = wet_density * solid;
+        let (dry, known_by) = match put.amount {
+            Amount::DryPerArea(dose) => (place.area.mass_of(dose), KnownBy::Mass),
+            Amount::Wet(wet) => (wet * solid, KnownBy::Mass),
+            Amount::Loose(volume) => (volume.mass_at(dry_density), KnownBy::Volume),
+            Amount::Depth(depth) => (place.area.volume_of(depth).mass_at(dry_density), KnownBy::Volume),
+            Amount::Barrows(count) => ((containers.barrow * count).mass_at(dry_density), KnownBy::Volume),
+        };
+        Self::of_dry(
+            Self {
+                material,
+                particle,
+                moisture,
+                carbon_nitrogen: put.carbon_nitrogen,
+                wet_density,
+                known_by,
+                dry,
+                wet: Mass::default(),
+                loose: Volume::default(),
+                depth: Length::default(),
+                dry_per_area: AreaMass::default(),
+            },
+            dry,
+            place.area,
+        )
+    }
+
+    /// The same material, another dry mass.
+    ///
+    /// # Errors
+    /// A mass or an area that makes no layer.
+    pub fn of_dry(self, dry: Mass, area: Area) -> Result<Self, ActError> {
+        let solid = 1.0 - self.moisture.fraction();
+        let wet = dry / solid;
+        let loose = wet.volume_at(self.wet_density);
+        let load =
+            Self { dry, wet, loose, depth: loose.depth_over(area), dry_per_area: dry.per(area), ..self };
+        if load.dry_per_area.t_ha().is_finite()
+            && load.dry_per_area.t_ha() > 0.0
+            && load.loose.m3().is_finite()
+        {
+            Ok(load)
+        } else {
+            Err(ActError::NothingThere { material: load.material.name.to_owned() })
+        }
+    }
+
+    /// How many containers it fills.
+    pub fn counted(&self, containers: &Containers) -> Counted {
+        Counted {
+            barrows: self.loose.litres() / containers.barrow.litres(),
+            buckets: self.loose.litres() / containers.bucket.litres(),
+            trailers: containers.trailer.map(|trailer| self.loose.litres() / trailer.litres()),
+        }
+    }
+
+    /// Spread of the mass over the runs, standard deviation of its logarithm.
+    ///
+    /// The model's 0.10 for a weighed load; 0.20 for one measured by volume, whose density is a table's
+    /// [assumption].
+    pub fn mass_spread(&self) -> f64 {
+        match self.known_by {
+            KnownBy::Mass => 0.10,
+            KnownBy::Volume => 0.20,
+        }
+    }
+}
+
+/// The table's wet density, moved to another moisture: the dry matter takes the same room.
+fn wet_density_at(material: &Material, moisture: Share) -> Density {
+    let dry = material.wet_density.typical * (1.0 - material.moisture.typical);
+    Density::from_kg_m3(dry / (1.0 - moisture.fraction()))
+}
+
+fn find(name: &str) -> Result<&'static Material, ActError> {
+    match material::find(name) {
+        Found::Material(material) => Ok(material),
+        Found::Refused(refusal) => Err(ActError::Refused { material: name.to_owned(), refusal }),
+        Found::Unknown { nearest } => Err(ActError::UnknownMaterial {
+            material: name.to_owned(),
+            nearest: nearest.iter().map(|material| material.name.to_owned()).collect(),
+        }),
+    }
+}
+
+impl From<material::Particle> for Particle {
+    fn from(particle: material::Particle) -> Self {
+        match particle {
+            material::Particle::Dust => Self::Dust,
+            material::Particle::Shavings => Self::Shavings,
+            material::Particle::Chips => Self::Chips,
+            material::Particle::Chunks => Self::Chunks,
+        }
+    }
+}
+
+impl From<Particle> for material::Particle {
+    fn from(particle: Particle) -> Self {
+        match particle {
+            Particle::Dust => Self::Dust,
+            Particle::Shavings => Self::Shavings,
+            Particle::Chips => Self::Chips,
+            Particle::Chunks => Self::Chunks,
+        }
+    }
+}

@@ -1,0 +1,330 @@
+//! From a scenario to the model's own input: ground, weather, crops and feeds, without the load in question.
+
+use kerfbook_science::nitrogen::{
+    self as model, Event, Gift, GiftSource, Input, Irrigation, LayerWay, Placement, PutDown, Watered,
+};
+use kerfbook_science::units::{AreaMass, Length, Mass, Volume};
+use kerfbook_science::{crop, feed, soil, weather};
+
+use crate::assumed::Assumed;
+use crate::calendar::Calendar;
+use crate::error::ActError;
+use crate::scenario::{Appetite, Crop, CropNeed, Feed, FeedAmount, PlaceKind, Placed, Scenario};
+
+/// Rain falls every so many days of a usual year [assumption; the model's default].
+const RAIN_EVERY_DAYS: u32 = 4;
+/// Ground that the roots of a tree use, in ring areas [assumption]: a ring covers half of it.
+pub const ROOT_AREA_IN_RINGS: f64 = 2.0;
+/// A tree takes up nitrogen in two half-bells of its season: from, to (parts of the season), share. Spring goes to
+/// leaf and fruit, summer to storage (`TerAvest` et al. 2010); the positions are an assumption.
+pub const TREE_WINDOWS: [(f64, f64, f64); 2] = [(0.0, 0.43, 0.6), (0.57, 1.0, 0.4)];
+
+/// The model's input for the bare place over some days, and what it takes for granted.
+///
+/// The crops come again every 365 days for as long as it runs.
+///
+/// # Errors
+/// Weather or soil that cannot be, a feed or crop that is not in the tables.
+pub fn base(
+    scenario: &Scenario,
+    calendar: Calendar,
+    days: u32,
+    assumed: &mut Vec<Assumed>,
+) -> Result<Input, ActError> {
+    let mut input = Input {
+        seed: 1,
+        draws: 1,
+        days,
+        start_day_of_year: calendar.day_of_year(),
+        weather: model_weather(scenario, calendar, days, assumed)?,
+        soil: model_soil(scenario, assumed)?,
+        cover: scenario.weather.cover,
+        watered: scenario.weather.watered_enough.then_some(Watered::Enough),
+        irrigation: scenario
+            .weather
+            .water
+            .iter()
+            .filter_map(|water| {
+                day_within(calendar, water.date, days).map(|day| Irrigation { day, mm: water.depth.mm() })
+            })
+            .collect(),
+        events: scenario
+            .worked
+            .iter()
+            .filter_map(|worked| {
+                day_within(calendar, worked.date, days).map(|day| Event::SoilWorked {
+                    day,
+                    share: None,
+                    depth_mm: Some(worked.depth.mm()),
+                })
+            })
+            .collect(),
+        irrigation_under_mulch: false,
+        irrigation_nitrogen_mg_l: 0.0,
+        put_down: Vec::new(),
+        gifts: Vec::new(),
+        lift_at_end: Vec::new(),
+        crops: Vec::new(),
+        readings: Vec::new(),
+        stages: Vec::new(),
+        container_litres: scenario.place.container.map(Volume::litres),
+        fixed_parameters: std::collections::BTreeMap::new(),
+        nitrogen_limit_kg_ha: feed::PRACTICAL_LIMIT.value.kg_ha(),
+    };
+    for feed in &scenario.feeds {
+        if let Some(day) = day_within(calendar, feed.date, days) {
+            add_feed(&mut input, scenario, feed, day)?;
+        }
+    }
+    let years = days.div_ceil(365);
+    for year in 0..years {
+        for crop in &scenario.crops {
+            add_crop(&mut input, scenario, calendar, crop, year)?;
+        }
+    }
+    Ok(input)
+}
+
+/// The day of a date, where it lies in the time looked at.
+pub fn day_within(calendar: Calendar, date: chrono::NaiveDate, days: u32) -> Option<u32> {
+    u32::try_from(calendar.day(date)).ok().filter(|day| *day < days)
+}
+
+/// Depth that counts for nitrogen: the place's rooting depth where given, else the soil's.
+pub fn depth(scenario: &Scenario) -> Length {
+    scenario.place.rooting_depth.unwrap_or(scenario.soil.depth)
+}
+
+fn model_weather(
+    scenario: &Scenario,
+    calendar: Calendar,
+    days: u32,
+    assumed: &mut Vec<Assumed>,
+) -> Result<model::Weather, ActError> {
+    let normals = &scenario.weather;
+    let evaporation = match normals.month_et0_mm_day {
+        Some(given) => given,
+        None => {
+            let latitude = scenario.holding.latitude_deg.ok_or(ActError::Missing {
+                key: "holding.latitude_deg",
+                why: "evaporation is estimated from it; give it, or weather.month_et0_mm_day",
+            })?;
+            if normals.month_range_c.is_none() {
+                assumed.push(Assumed::number("month_range_c", weather::TYPICAL_RANGE_C.value));
+            }
+            weather::reference_evaporation(latitude, &normals.month_mean_c, normals.month_range_c.as_ref())
+        }
+    };
+    let mut built = model::Weather {
+        month_mean_c: normals.month_mean_c,
+        month_rain_mm: normals.month_rain_mm,
+        month_et0_mm_day: evaporation,
+        rain_every_days: RAIN_EVERY_DAYS,
+        daily: None,
+    };
+    if let Some(daily) = &normals.daily {
+        // Days before and after the file follow the usual year.
+        let mut usual = built.usual_days(calendar.day_of_year(), days);
+        let offset = calendar.day(daily.first);
+        for (index, mean) in daily.mean_c.iter().enumerate() {
+            let Ok(day) = usize::try_from(offset + i64::try_from(index).unwrap_or(i64::MAX)) else {
+                continue;
+            };
+            if day >= days as usize {
+                break;
+            }
+            usual.mean_c[day] = *mean;
+            usual.rain_mm[day] = daily.rain_mm[index];
+            if let Some(et0) = &daily.et0_mm {
+                usual.et0_mm[day] = et0[index];
+            }
+        }
+        let known = offset + i64::try_from(daily.mean_c.len()).unwrap_or(i64::MAX);
+        if offset > 0 || known < i64::from(days) {
+            assumed.push(Assumed::text("weather_outside_daily_file", "usual year"));
+        }
+        built.daily = Some(usual);
+    }
+    Ok(built)
+}
+
+fn model_soil(scenario: &Scenario, assumed: &mut Vec<Assumed>) -> Result<model::Soil, ActError> {
+    let ground = &scenario.soil;
+    let depth = depth(scenario);
+    let water = match (ground.available_water, ground.field_capacity) {
+        (Some(available), Some(capacity)) => (available, capacity),
+        (available, capacity) => {
+            if ground.clay.is_none() {
+                assumed.push(Assumed::number("clay_pct", soil::TYPICAL_CLAY.value.percent()));
+            }
+            if ground.sand.is_none() {
+                assumed.push(Assumed::text("sand_pct", "half of what is not clay"));
+            }
+            let held =
+                soil::water(ground.clay, ground.sand, ground.organic_matter, ground.bulk_density, depth)
+                    .map_err(|error| ActError::Soil(error.to_string()))?;
+            (available.unwrap_or(held.available), capacity.unwrap_or(held.field_capacity))
+        }
+    };
+    let nitrogen = ground.mineral_nitrogen.unwrap_or_else(|| {
+        assumed.push(Assumed::number("mineral_nitrogen_kg_ha", soil::TYPICAL_MINERAL_NITROGEN.value.kg_ha()));
+        soil::TYPICAL_MINERAL_NITROGEN.value
+    });
+    Ok(model::Soil {
+        available_water_mm: water.0.mm(),
+        field_capacity_mm: water.1.mm(),
+        depth_cm: depth.cm(),
+        organic_matter_pct: ground.organic_matter.percent(),
+        mineral_nitrogen_kg_ha: nitrogen.kg_ha(),
+        initial_water_share: ground.water_at_start.fraction(),
+        supply_kg_ha_year: None,
+    })
+}
+
+/// Full need of an annual crop.
+pub fn need(crop: &Crop) -> Option<AreaMass> {
+    match crop.need {
+        CropNeed::Annual(need) => Some(need),
+        CropNeed::Appetite(appetite) => Some(match appetite {
+            Appetite::Light => crop::APPETITE_LIGHT.value,
+            Appetite::Middling => crop::APPETITE_MIDDLING.value,
+            Appetite::Hungry => crop::APPETITE_HUNGRY.value,
+        }),
+        CropNeed::Tree(_) => None,
+    }
+}
+
+fn add_crop(
+    input: &mut Input,
+    scenario: &Scenario,
+    calendar: Calendar,
+    crop: &Crop,
+    year: u32,
+) -> Result<(), ActError> {
+    let start = calendar.day(crop.started) + i64::from(year) * 365;
+    let end = calendar.day(crop.ended) + i64::from(year) * 365;
+    let (Ok(start), Ok(end)) = (i32::try_from(start), i32::try_from(end)) else { return Ok(()) };
+    if i64::from(start) >= i64::from(input.days) {
+        return Ok(());
+    }
+    let season = f64::from(end - start);
+    let built = match (crop.need, need(crop)) {
+        (CropNeed::Tree(per_tree), _) => {
+            let trees = crop.plants.filter(|count| *count > 0).ok_or(ActError::Missing {
+                key: "crop.plants",
+                why: "the need of a tree is counted by the tree; say how many stand on this place",
+            })?;
+            let ring = scenario.place.area.m2() / f64::from(trees);
+            #[expect(clippy::cast_possible_truncation, reason = "days of a few years")]
+            let on = |part: f64| start + (part * season).round() as i32;
+            model::Crop::Tree {
+                name: crop.name.clone(),
+                demand_g_tree: per_tree.g(),
+                ring_area_m2: ring,
+                root_area_m2: Some(ring * ROOT_AREA_IN_RINGS),
+                ring_share: None,
+                windows: TREE_WINDOWS.map(|(from, to, share)| (on(from), on(to), share)).to_vec(),
+                fixed_share: crop.fixed.fraction(),
+            }
+        }
+        (_, Some(need)) => model::Crop::Annual {
+            name: crop.name.clone(),
+            sown_day: start,
+            harvest_day: end,
+            demand_kg_ha: need.kg_ha(),
+            midpoint_days: crop.midpoint_day.unwrap_or_else(|| crop::midpoint_days(season)),
+            rate: crop::rate(season),
+            fixed_share: crop.fixed.fraction(),
+        },
+        (_, None) => return Ok(()),
+    };
+    input.crops.push(built);
+    Ok(())
+}
+
+fn add_feed(input: &mut Input, scenario: &Scenario, feed: &Feed, day: u32) -> Result<(), ActError> {
+    let source = find_feed(&feed.source)?;
+    let area = scenario.place.area;
+    let per_area = match feed.amount {
+        FeedAmount::Nitrogen(nitrogen) => nitrogen,
+        FeedAmount::Product(mass) => nitrogen_in(source, feed::Amount::Product(mass))?.per(area),
+        FeedAmount::Liquid(volume) => nitrogen_in(source, feed::Amount::Liquid(volume))?.per(area),
+    };
+    give(input, source, per_area, day, feed.placed);
+    Ok(())
+}
+
+fn nitrogen_in(source: &feed::Feed, amount: feed::Amount) -> Result<Mass, ActError> {
+    source.nitrogen_in(amount).ok_or(ActError::WrongMeasure { feed: source.name.to_owned() })
+}
+
+/// Finds a feed by name.
+///
+/// # Errors
+/// The table does not know it.
+pub fn find_feed(name: &str) -> Result<&'static feed::Feed, ActError> {
+    use kerfbook_science::lookup::Match;
+    match feed::find(name) {
+        Match::Exact(found) => Ok(found),
+        Match::Near(nearest) => Err(ActError::UnknownFeed {
+            feed: name.to_owned(),
+            nearest: nearest.iter().map(|found| found.name.to_owned()).collect(),
+        }),
+    }
+}
+
+/// Adds a feed to the model's input: a soluble source as a gift, an organic one as a layer that decays.
+pub fn give(input: &mut Input, source: &feed::Feed, nitrogen: AreaMass, day: u32, placed: Placed) {
+    match source.enters {
+        feed::Enters::Gift(gift) => input.gifts.push(Gift {
+            day,
+            source: gift_source(gift),
+            nitrogen_kg_ha: Some(nitrogen.kg_ha()),
+            litres_m2: None,
+            placement: match placed {
+                Placed::Mixed => Placement::Mixed,
+                Placed::Under => Placement::Under,
+                Placed::Top => Placement::Top,
+            },
+            covered: false,
+            incorporated_days: None,
+            with_layer: false,
+        }),
+        feed::Enters::Layer { class, carbon_nitrogen, ammonium, .. } => {
+            let organic = nitrogen.kg_ha() * (1.0 - ammonium);
+            let batch = u32::try_from(input.put_down.len()).unwrap_or(0) + FEED_BATCH;
+            input.put_down.push(PutDown {
+                day,
+                material: Some(class),
+                way: match placed {
+                    Placed::Mixed => LayerWay::WorkedIn,
+                    Placed::Under => LayerWay::Under,
+                    Placed::Top => LayerWay::OnTop,
+                },
+                batch: Some(batch),
+                dry_t_ha: Some(organic * carbon_nitrogen / class.carbon_share() / 1000.0),
+                carbon_nitrogen: Some(carbon_nitrogen),
+                mineral_n_kg_ha: nitrogen.kg_ha() * ammonium,
+                ..PutDown::default()
+            });
+        }
+    }
+}
+
+/// The model's name of a soluble source.
+pub fn gift_source(gift: feed::Gift) -> GiftSource {
+    match gift {
+        feed::Gift::Nitrate => GiftSource::Nitrate,
+        feed::Gift::Urea => GiftSource::Urea,
+        feed::Gift::AmmoniumSulfate => GiftSource::AmmoniumSulfate,
+        feed::Gift::Urine => GiftSource::Urine,
+    }
+}
+
+/// First batch number of feeds: batches of loads count from 0, so that a load draws the same figures in every way.
+pub const FEED_BATCH: u32 = 16;
+
+/// The kind of place grows something.
+pub fn grows(kind: PlaceKind) -> bool {
+    !matches!(kind, PlaceKind::Path | PlaceKind::Yard)
+}

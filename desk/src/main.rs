@@ -1,2 +1,46 @@
-//! Stub.
-fn main() {}
+//! `kerfbook`, the desk command. One command a file; errors are sentences, and the exit code is 2 for bad
+//! input and 1 for everything else.
+
+mod book;
+mod cli;
+mod compare;
+mod context;
+mod demo;
+mod dose;
+mod fault;
+mod forecast;
+mod keys;
+mod output;
+mod scenario;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use crate::cli::{Cli, Command, Unparsed};
+use crate::context::Context;
+use crate::fault::Fault;
+
+fn main() -> ExitCode {
+    let arguments: Vec<OsString> = std::env::args_os().collect();
+    let (language, json) = cli::manner(&arguments);
+    let mut context = Context::new(language, json);
+    let done = match cli::parse(&arguments, context.words()) {
+        Ok(cli) => {
+            context.use_units(cli.units);
+            run(&cli, &context)
+        }
+        Err(Unparsed::Asked(text)) => context.print(text.trim_end()),
+        Err(Unparsed::Wrong(fault)) => Err(fault),
+    };
+    done.map_or_else(|fault| context.report(&fault), |()| ExitCode::SUCCESS)
+}
+
+fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
+    match &cli.command {
+        Command::Demo(args) => demo::run(args, context),
+        Command::Compare(args) => compare::run(args, context),
+        Command::Forecast(args) => forecast::run(args, context),
+        Command::Dose(args) => dose::run(args, context),
+        Command::Book(args) => book::run(args, context),
+    }
+}

@@ -1,0 +1,250 @@
+//! The command line. Its texts are in `core/words` under `help-…`, in every language.
+
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+use clap::error::{ContextKind, ContextValue, ErrorKind};
+use clap::{ArgAction, Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
+use kerfbook_words::Words;
+
+use crate::fault::{Fault, Message};
+
+/// The whole command line.
+#[derive(Debug, Parser)]
+#[command(name = "kerfbook", version, max_term_width = 100, disable_help_subcommand = true)]
+#[command(disable_help_flag = true, disable_version_flag = true, arg_required_else_help = false)]
+pub(crate) struct Cli {
+    /// One JSON document on standard output, also for errors.
+    #[arg(long, global = true, display_order = 90)]
+    pub json: bool,
+    /// Language of all text.
+    #[arg(long, global = true, value_enum, value_name = "en|es", hide_possible_values = true)]
+    #[arg(display_order = 91)]
+    pub language: Option<LanguageChoice>,
+    /// Units of figures in text.
+    #[arg(long, global = true, value_enum, value_name = "metric|us", hide_possible_values = true)]
+    #[arg(default_value = "metric", hide_default_value = true, display_order = 92)]
+    pub units: UnitsChoice,
+    #[arg(long, short, global = true, action = ArgAction::Help, display_order = 93)]
+    help: Option<bool>,
+    #[arg(long, short = 'V', action = ArgAction::Version, display_order = 94)]
+    version: Option<bool>,
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// Languages.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum LanguageChoice {
+    En,
+    Es,
+}
+
+/// Systems of units.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum UnitsChoice {
+    Metric,
+    Us,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    Demo(Demo),
+    Compare(Compare),
+    Forecast(Forecast),
+    Dose(Dose),
+    #[command(subcommand, arg_required_else_help = false)]
+    Book(Book),
+}
+
+/// `demo`.
+#[derive(Debug, Args)]
+pub(crate) struct Demo {
+    /// Folder for the book and the report.
+    #[arg(long, value_name = "DIR", default_value = "kerfbook-demo", hide_default_value = true)]
+    pub out: PathBuf,
+    /// Seed of the figures.
+    #[arg(long, value_name = "N", default_value_t = 1, hide_default_value = true)]
+    pub seed: u64,
+}
+
+/// `compare`.
+#[derive(Debug, Args)]
+pub(crate) struct Compare {
+    /// Description of a place and what happens on it.
+    #[arg(value_name = "SCENARIO.toml")]
+    pub scenario: PathBuf,
+}
+
+/// `forecast`.
+#[derive(Debug, Args)]
+pub(crate) struct Forecast {
+    /// Description of a place and what happens on it.
+    #[arg(value_name = "SCENARIO.toml", required_unless_present = "model", conflicts_with = "model")]
+    pub scenario: Option<PathBuf>,
+    /// Number of runs.
+    #[arg(long, value_name = "N", default_value_t = 200, hide_default_value = true)]
+    #[arg(value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    pub runs: u32,
+    /// Seed of the runs.
+    #[arg(long, value_name = "N", default_value_t = 1, hide_default_value = true)]
+    pub seed: u64,
+    /// Readings that narrow the range.
+    #[arg(long, value_name = "FILE", conflicts_with = "model")]
+    pub readings: Option<PathBuf>,
+    /// The model's own input in place of a scenario.
+    #[arg(long, value_name = "INPUT.json", conflicts_with_all = ["runs", "seed"])]
+    pub model: Option<PathBuf>,
+}
+
+/// `dose`.
+#[derive(Debug, Args)]
+pub(crate) struct Dose {
+    /// Description of a place and what happens on it.
+    #[arg(value_name = "SCENARIO.toml")]
+    pub scenario: PathBuf,
+}
+
+/// `book`.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Book {
+    Entries(BookFile),
+    Verify(BookFile),
+    Rebuild(BookFile),
+    Correct(Correct),
+}
+
+/// A book.
+#[derive(Debug, Args)]
+pub(crate) struct BookFile {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+}
+
+/// `book correct`.
+#[derive(Debug, Args)]
+pub(crate) struct Correct {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The entry, device and number.
+    #[arg(long, value_name = "DEVICE:NUMBER")]
+    pub entry: String,
+    /// Why.
+    #[arg(long, value_name = "TEXT")]
+    pub reason: String,
+    /// Fields and their right values.
+    #[arg(long = "set", value_name = "FIELD=VALUE", required_unless_present = "withdraw")]
+    pub set: Vec<String>,
+    /// Take the entry out instead.
+    #[arg(long, conflicts_with = "set")]
+    pub withdraw: bool,
+}
+
+/// Why there is no command to carry out.
+pub(crate) enum Unparsed {
+    /// Help or the version was asked for; here it is.
+    Asked(String),
+    /// The command line cannot be read.
+    Wrong(Fault),
+}
+
+/// Reads the command line.
+pub(crate) fn parse(arguments: &[OsString], words: &Words) -> Result<Cli, Unparsed> {
+    let matches = command(words).try_get_matches_from(arguments).map_err(|error| explain(&error))?;
+    Cli::from_arg_matches(&matches).map_err(|error| explain(&error))
+}
+
+/// What the command line says of language and form, even where it cannot be read as a whole.
+pub(crate) fn manner(arguments: &[OsString]) -> (Option<LanguageChoice>, bool) {
+    let arguments: Vec<_> = arguments.iter().map(|argument| argument.to_string_lossy()).collect();
+    let after = arguments.iter().zip(arguments.iter().skip(1));
+    let language = arguments
+        .iter()
+        .find_map(|argument| argument.strip_prefix("--language="))
+        .or_else(|| after.into_iter().find(|(flag, _)| *flag == "--language").map(|(_, value)| &**value))
+        .and_then(|value| LanguageChoice::from_str(value, true).ok());
+    (language, arguments.iter().any(|argument| argument == "--json"))
+}
+
+/// The command line with its texts.
+fn command(words: &Words) -> clap::Command {
+    speak(Cli::command(), "", words)
+}
+
+fn speak(mut command: clap::Command, path: &str, words: &Words) -> clap::Command {
+    let say = |id: &str| words.label(id);
+    let own = if path.is_empty() { "kerfbook" } else { path };
+    let template = format!("{{about}}\n\n{}: {{usage}}\n\n{{all-args}}", say("help-usage"));
+    let arguments: Vec<String> =
+        command.get_arguments().map(|argument| argument.get_id().to_string()).collect();
+    let commands: Vec<String> =
+        command.get_subcommands().map(|command| command.get_name().to_owned()).collect();
+    command = command
+        .about(say(&format!("help-{own}")))
+        .help_template(template)
+        .subcommand_help_heading(say("help-commands"))
+        .subcommand_value_name(say("help-command"));
+    for id in arguments {
+        let text = say(&format!("help-{own}-{id}"));
+        command = command.mut_arg(id, |argument| {
+            let heading = say(if argument.is_positional() { "help-arguments" } else { "help-options" });
+            argument.help(text).help_heading(heading)
+        });
+    }
+    for name in commands {
+        let path = if path.is_empty() { name.clone() } else { format!("{path}-{name}") };
+        command = command.mut_subcommand(name, |command| speak(command, &path, words));
+    }
+    command
+}
+
+/// A command line that cannot be read, in words.
+fn explain(error: &clap::Error) -> Unparsed {
+    let context = |kind| match error.get(kind) {
+        Some(ContextValue::String(text)) => text.clone(),
+        Some(ContextValue::Strings(texts)) => texts.join(", "),
+        _ => String::new(),
+    };
+    let what = match error.kind() {
+        ErrorKind::DisplayHelp | ErrorKind::DisplayVersion => {
+            return Unparsed::Asked(error.render().to_string());
+        }
+        ErrorKind::MissingRequiredArgument => {
+            Message::new("usage-missing").text("names", context(ContextKind::InvalidArg))
+        }
+        ErrorKind::UnknownArgument => {
+            Message::new("usage-unknown").text("name", context(ContextKind::InvalidArg))
+        }
+        ErrorKind::InvalidSubcommand => {
+            Message::new("usage-unknown-command").text("name", context(ContextKind::InvalidSubcommand))
+        }
+        ErrorKind::MissingSubcommand | ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand => {
+            Message::new("usage-no-command").text("names", context(ContextKind::ValidSubcommand))
+        }
+        ErrorKind::InvalidValue if context(ContextKind::InvalidValue).is_empty() => {
+            Message::new("usage-no-value").text("name", context(ContextKind::InvalidArg))
+        }
+        ErrorKind::InvalidValue | ErrorKind::ValueValidation => Message::new("usage-value")
+            .text("name", context(ContextKind::InvalidArg))
+            .text("value", context(ContextKind::InvalidValue)),
+        ErrorKind::ArgumentConflict => Message::new("usage-conflict")
+            .text("first", context(ContextKind::InvalidArg))
+            .text("second", context(ContextKind::PriorArg)),
+        _ => Message::new("usage-other"),
+    };
+    let near = [ContextKind::SuggestedArg, ContextKind::SuggestedSubcommand, ContextKind::SuggestedValue]
+        .into_iter()
+        .map(context)
+        .find(|near| !near.is_empty());
+    let choices = context(ContextKind::ValidValue);
+    let remedy = match near {
+        Some(near) => Message::new("usage-near").text("name", near),
+        None if !choices.is_empty() => Message::new("desk-choose").text("names", choices),
+        None => Message::new("usage-help"),
+    };
+    Unparsed::Wrong(Fault::Usage { what, remedy })
+}

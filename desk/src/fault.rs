@@ -1,0 +1,252 @@
+//! What can go wrong, as a sentence in the person's language: what, where, what to do.
+
+use std::fmt::{Display, Write as _};
+use std::path::{Path, PathBuf};
+
+use kerfbook_science::caution::{self, Caution};
+use kerfbook_words::Words;
+use serde_json::{Value, json};
+
+/// A text of `core/words` with what goes into it.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Message {
+    id: &'static str,
+    arguments: Vec<(&'static str, Argument)>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Argument {
+    Text(String),
+    Message(Message),
+    Caution(&'static Caution),
+}
+
+impl Message {
+    /// A text without arguments.
+    pub(crate) const fn new(id: &'static str) -> Self {
+        Self { id, arguments: Vec::new() }
+    }
+
+    /// Adds an argument that is shown as it is: names, keys, what stands in a file.
+    #[must_use]
+    pub(crate) fn text(mut self, name: &'static str, value: impl Display) -> Self {
+        self.arguments.push((name, Argument::Text(plain(&value.to_string()))));
+        self
+    }
+
+    /// Adds an argument that is a text of its own.
+    #[must_use]
+    pub(crate) fn message(mut self, name: &'static str, message: Self) -> Self {
+        self.arguments.push((name, Argument::Message(message)));
+        self
+    }
+
+    /// Adds a caution of the science by its id, with the body that set it.
+    #[must_use]
+    pub(crate) fn caution(mut self, name: &'static str, id: &str) -> Self {
+        let caution = caution::of_id(id).map_or_else(|| Argument::Text(String::new()), Argument::Caution);
+        self.arguments.push((name, caution));
+        self
+    }
+
+    /// The text in a language.
+    pub(crate) fn say(&self, words: &Words) -> String {
+        let said = |argument: &Argument| match argument {
+            Argument::Text(text) => text.clone(),
+            Argument::Message(message) => message.say(words),
+            Argument::Caution(caution) => {
+                let told = words.caution(caution);
+                format!("{} ({})", told.text, told.source)
+            }
+        };
+        let arguments: Vec<(&str, String)> =
+            self.arguments.iter().map(|(name, argument)| (*name, said(argument))).collect();
+        words.say(self.id, &arguments)
+    }
+}
+
+/// Where in a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Spot {
+    /// Line, from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+    /// The line itself.
+    pub text: String,
+    /// Characters to underline.
+    pub width: usize,
+}
+
+impl Spot {
+    /// The place of a byte range of a text.
+    pub(crate) fn of(text: &str, range: &std::ops::Range<usize>) -> Self {
+        let start = floor_boundary(text, range.start);
+        let end = floor_boundary(text, range.end).max(start);
+        let line_start = text[..start].rfind('\n').map_or(0, |at| at + 1);
+        let line = text[line_start..].lines().next().unwrap_or_default();
+        let on_line = end.min(line_start + line.len()).max(start);
+        Self {
+            line: text[..line_start].matches('\n').count() + 1,
+            column: text[line_start..start].chars().count() + 1,
+            text: line.to_owned(),
+            width: text[start..on_line].chars().count().max(1),
+        }
+    }
+
+    /// A whole line, from 1.
+    pub(crate) fn line(text: &str, line: usize) -> Self {
+        let text = text.lines().nth(line.saturating_sub(1)).unwrap_or_default().trim_end();
+        Self { line, column: 1, text: text.to_owned(), width: text.chars().count().max(1) }
+    }
+}
+
+fn floor_boundary(text: &str, at: usize) -> usize {
+    (0..=at.min(text.len())).rev().find(|&at| text.is_char_boundary(at)).unwrap_or(0)
+}
+
+/// One thing wrong in a file.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Complaint {
+    /// The file, where it is not the one that was asked for but one named in it.
+    pub file: Option<PathBuf>,
+    /// Where, if it is at one place.
+    pub spot: Option<Spot>,
+    /// The key with its section, such as `soil.clay_pct` or `crop[2].ended`; empty where there is none.
+    pub key: String,
+    /// What is wrong.
+    pub what: Message,
+    /// What to do.
+    pub remedy: Option<Message>,
+}
+
+/// Why a command ended without its answer.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Fault {
+    /// A file that a person wrote or chose cannot be used.
+    Input {
+        /// The file.
+        file: PathBuf,
+        /// What is wrong in it, in order of place.
+        complaints: Vec<Complaint>,
+    },
+    /// The command line cannot be read.
+    Usage {
+        /// What is wrong with it.
+        what: Message,
+        /// What to do.
+        remedy: Message,
+    },
+    /// Anything else.
+    Other(Message),
+    /// Nobody reads what we write any more; not worth a word.
+    ClosedPipe,
+}
+
+impl Fault {
+    /// Something wrong with a file as a whole.
+    pub(crate) fn input(file: &Path, what: Message, remedy: Option<Message>) -> Self {
+        let complaint = Complaint { file: None, spot: None, key: String::new(), what, remedy };
+        Self::Input { file: file.to_owned(), complaints: vec![complaint] }
+    }
+
+    /// Something that is not the input's fault.
+    pub(crate) const fn other(message: Message) -> Self {
+        Self::Other(message)
+    }
+
+    /// 2 for bad input, 1 for the rest; a closed pipe is nobody's fault.
+    pub(crate) const fn exit_code(&self) -> u8 {
+        match self {
+            Self::Input { .. } | Self::Usage { .. } => 2,
+            Self::Other(_) => 1,
+            Self::ClosedPipe => 0,
+        }
+    }
+
+    /// For people.
+    pub(crate) fn to_text(&self, words: &Words) -> String {
+        match self {
+            Self::Input { file, complaints } => {
+                let blocks: Vec<String> =
+                    complaints.iter().map(|complaint| complaint.to_text(file, words)).collect();
+                blocks.join("\n\n")
+            }
+            Self::Usage { what, remedy } => format!("{}\n  {}", what.say(words), remedy.say(words)),
+            Self::Other(message) => message.say(words),
+            Self::ClosedPipe => String::new(),
+        }
+    }
+
+    /// For programs.
+    pub(crate) fn to_json(&self, words: &Words) -> Value {
+        let (kind, problems) = match self {
+            Self::Input { file, complaints } => {
+                ("input", complaints.iter().map(|complaint| complaint.to_json(file, words)).collect())
+            }
+            Self::Usage { .. } => ("usage", Vec::new()),
+            Self::Other(_) | Self::ClosedPipe => ("other", Vec::new()),
+        };
+        json!({ "format": 1, "error": { "kind": kind, "message": self.to_text(words), "problems": problems } })
+    }
+}
+
+impl Complaint {
+    fn to_text(&self, file: &Path, words: &Words) -> String {
+        let mut out = plain(&self.file.as_deref().unwrap_or(file).display().to_string());
+        if let Some(spot) = &self.spot {
+            let _ = write!(out, ":{}:{}", spot.line, spot.column);
+        }
+        let _ = write!(out, ": {}", self.what.say(words));
+        if let Some(spot) = &self.spot {
+            let (text, before) = window(spot);
+            let number = spot.line.to_string();
+            let caret = "^".repeat(spot.width.min(text.chars().count().saturating_sub(before)).max(1));
+            let _ = write!(out, "\n  {number} | {text}");
+            let _ =
+                write!(out, "\n  {:number_width$} | {:before$}{caret}", "", "", number_width = number.len());
+        }
+        if let Some(remedy) = &self.remedy {
+            let _ = write!(out, "\n  {}", remedy.say(words));
+        }
+        out
+    }
+
+    fn to_json(&self, file: &Path, words: &Words) -> Value {
+        json!({
+            "file": self.file.as_deref().unwrap_or(file).display().to_string(),
+            "line": self.spot.as_ref().map(|spot| spot.line),
+            "column": self.spot.as_ref().map(|spot| spot.column),
+            "key": if self.key.is_empty() { Value::Null } else { Value::from(plain(&self.key)) },
+            "message": self.what.say(words),
+            "help": self.remedy.as_ref().map(|remedy| remedy.say(words)),
+        })
+    }
+}
+
+/// Longest piece of a line that is shown, characters.
+const SHOWN: usize = 100;
+
+/// The part of the line that is shown, and how many of its characters stand before the mark.
+fn window(spot: &Spot) -> (String, usize) {
+    let before = spot.column - 1;
+    let skipped = before.saturating_sub(SHOWN / 2);
+    let shown: String = spot.text.chars().skip(skipped).take(SHOWN).collect();
+    (plain(&shown), before - skipped)
+}
+
+/// The text with everything that would steer a terminal replaced, one character for one.
+fn plain(text: &str) -> String {
+    text.chars()
+        .map(|c| match c {
+            '\t' => ' ',
+            c if c.is_control() || is_direction_mark(c) => '\u{FFFD}',
+            c => c,
+        })
+        .collect()
+}
+
+/// Marks that turn the direction of text around and so could show a line other than it is.
+const fn is_direction_mark(c: char) -> bool {
+    matches!(c, '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
+}

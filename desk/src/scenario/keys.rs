@@ -1,0 +1,180 @@
+//! The keys of a scenario file, each with an example, and what was meant by one that is not among them.
+
+/// A key with a value that could stand there.
+pub(super) struct Key {
+    pub name: &'static str,
+    pub example: &'static str,
+}
+
+const fn key(name: &'static str, example: &'static str) -> Key {
+    Key { name, example }
+}
+
+/// One section, `[name]`, or one that may stand several times, `[[name]]`.
+pub(super) struct Layout {
+    pub name: &'static str,
+    pub repeats: bool,
+    pub keys: &'static [Key],
+}
+
+impl Layout {
+    /// As it is written in a file.
+    pub(super) fn header(&self) -> String {
+        if self.repeats { format!("[[{}]]", self.name) } else { format!("[{}]", self.name) }
+    }
+
+    /// A value that could stand at a key.
+    pub(super) fn example(&self, name: &str) -> &'static str {
+        self.keys.iter().find(|key| key.name == name).map_or("", |key| key.example)
+    }
+
+    fn knows(&self, name: &str) -> bool {
+        self.keys.iter().any(|key| key.name == name)
+    }
+}
+
+pub(super) const HOLDING: Layout = Layout {
+    name: "holding",
+    repeats: false,
+    keys: &[
+        key("latitude_deg", "48.5"),
+        key("sells", "false"),
+        key("certified", "false"),
+        key("urine_confirmed", "false"),
+        key("at_hand", "[\"urea\"]"),
+    ],
+};
+
+pub(super) const WEATHER: Layout = Layout {
+    name: "weather",
+    repeats: false,
+    keys: &[
+        key("month_mean_c", "[2, 3, 6, 11, 15, 19, 20, 19, 15, 11, 6, 3]"),
+        key("month_rain_mm", "[65, 60, 60, 55, 60, 60, 65, 60, 65, 70, 70, 70]"),
+        key("month_et0_mm_day", "[0.5, 0.9, 1.7, 2.7, 3.7, 4.3, 4.5, 3.9, 2.7, 1.5, 0.8, 0.4]"),
+        key("month_range_c", "[6, 7, 9, 10, 11, 11, 11, 11, 10, 8, 6, 5]"),
+        key("daily", "\"weather.csv\""),
+        key("cover", "\"roof\""),
+        key("watered", "\"enough\""),
+    ],
+};
+
+pub(super) const SOIL: Layout = Layout {
+    name: "soil",
+    repeats: false,
+    keys: &[
+        key("clay_pct", "18"),
+        key("sand_pct", "40"),
+        key("organic_matter_pct", "3"),
+        key("bulk_density_g_cm3", "1.3"),
+        key("depth_cm", "25"),
+        key("mineral_nitrogen_kg_ha", "45"),
+        key("nitrate_n_ppm", "12"),
+        key("nitrate_ppm", "50"),
+        key("sampled", "2026-04-10"),
+        key("available_water_mm", "50"),
+        key("field_capacity_mm", "80"),
+        key("water_at_start_pct", "90"),
+    ],
+};
+
+pub(super) const PLACE: Layout = Layout {
+    name: "place",
+    repeats: false,
+    keys: &[
+        key("kind", "\"bed\""),
+        key("area_m2", "12"),
+        key("rooting_depth_cm", "30"),
+        key("volume_l", "40"),
+    ],
+};
+
+pub(super) const CROP: Layout = Layout {
+    name: "crop",
+    repeats: true,
+    keys: &[
+        key("name", "\"cabbage\""),
+        key("uptake_kg_ha", "120"),
+        key("appetite", "\"middling\""),
+        key("started", "2026-04-15"),
+        key("ended", "2026-09-12"),
+        key("midpoint_day", "70"),
+        key("fixed_share", "0.5"),
+        key("plants", "40"),
+        key("fate", "\"carried off\""),
+    ],
+};
+
+pub(super) const PUT_DOWN: Layout = Layout {
+    name: "put_down",
+    repeats: true,
+    keys: &[
+        key("date", "2026-04-15"),
+        key("material", "\"hardwood sawdust\""),
+        key("way", "\"on-top\""),
+        key("particle", "\"dust\""),
+        key("dry_mass_t_ha", "10"),
+        key("wet_kg", "20"),
+        key("volume_m3", "0.6"),
+        key("depth_mm", "50"),
+        key("barrows", "8"),
+        key("moisture_pct", "45"),
+        key("carbon_nitrogen", "400"),
+        key("bulk_density_kg_m3", "250"),
+    ],
+};
+
+pub(super) const FEED: Layout = Layout {
+    name: "feed",
+    repeats: true,
+    keys: &[
+        key("date", "2026-05-20"),
+        key("source", "\"urea\""),
+        key("nitrogen_kg_ha", "40"),
+        key("amount_kg", "0.5"),
+        key("volume_l", "10"),
+        key("placed", "\"mixed\""),
+    ],
+};
+
+pub(super) const WORKED: Layout =
+    Layout { name: "worked", repeats: true, keys: &[key("date", "2026-10-01"), key("depth_cm", "20")] };
+
+pub(super) const LIFTED: Layout = Layout {
+    name: "lifted",
+    repeats: true,
+    keys: &[key("date", "2026-10-01"), key("to", "\"compost yard\"")],
+};
+
+pub(super) const WATER: Layout =
+    Layout { name: "water", repeats: true, keys: &[key("date", "2026-06-10"), key("mm", "20")] };
+
+pub(super) const CONTAINERS: Layout = Layout {
+    name: "containers",
+    repeats: false,
+    keys: &[key("barrow_l", "80"), key("bucket_l", "10"), key("trailer_m3", "1.5")],
+};
+
+/// All sections, in the order in which they are best written.
+pub(super) const LAYOUTS: [&Layout; 11] =
+    [&HOLDING, &WEATHER, &SOIL, &PLACE, &CROP, &PUT_DOWN, &FEED, &WORKED, &LIFTED, &WATER, &CONTAINERS];
+
+/// Least likeness (Jaro-Winkler, 0 to 1) at which a name is offered.
+const ALIKE: f64 = 0.75;
+
+/// The names most like one, best first, at most `most`.
+pub(super) fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>, most: usize) -> Vec<&'a str> {
+    let name = name.to_lowercase();
+    let mut likeness: Vec<(f64, &str)> = known
+        .into_iter()
+        .map(|other| (strsim::jaro_winkler(&name, &other.to_lowercase()), other))
+        .filter(|(alike, _)| *alike >= ALIKE)
+        .collect();
+    likeness.sort_by(|a, b| b.0.total_cmp(&a.0));
+    likeness.into_iter().take(most).map(|(_, other)| other).collect()
+}
+
+/// Another section that knows this key.
+pub(super) fn home_of(name: &str, not: &str) -> Option<&'static Layout> {
+    LAYOUTS.into_iter().find(|layout| layout.name != not && layout.knows(name))
+}

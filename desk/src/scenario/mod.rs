@@ -1,0 +1,188 @@
+//! From a scenario file (TOML, units in the names of keys) to a [`Scenario`], or to everything wrong with it.
+//!
+//! Reading order: [`text`], [`syntax`], [`keys`], [`section`], then what is in the sections: [`ground`],
+//! [`weather`], [`events`], [`names`].
+
+mod events;
+mod ground;
+mod keys;
+#[cfg(test)]
+mod mutation;
+mod names;
+mod section;
+mod syntax;
+pub(crate) mod text;
+mod weather;
+
+use std::path::Path;
+
+use chrono::NaiveDate;
+use kerfbook_acts::assumed::Assumed;
+use kerfbook_acts::scenario::Scenario;
+use toml::de::DeTable;
+
+use self::section::{Notes, Section};
+use crate::fault::{Fault, Message};
+
+/// Longest scenario that is read.
+const MOST_BYTES: u64 = 1024 * 1024;
+
+/// A scenario and what its file left to be assumed.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Described {
+    /// What the file says, completed.
+    pub scenario: Scenario,
+    /// The values that the file does not say.
+    pub assumed: Vec<Assumed>,
+}
+
+/// What is assumed where a file is silent, once for each key.
+struct Silence(Vec<Assumed>);
+
+impl Silence {
+    fn number(&mut self, key: &'static str, value: f64) -> f64 {
+        self.note(Assumed::number(key, value));
+        value
+    }
+
+    fn text<T>(&mut self, key: &'static str, text: &'static str, value: T) -> T {
+        self.note(Assumed::text(key, text));
+        value
+    }
+
+    fn note(&mut self, assumed: Assumed) {
+        if self.0.iter().all(|other| other.key != assumed.key) {
+            self.0.push(assumed);
+        }
+    }
+}
+
+/// Reads a scenario file and the weather file it names.
+pub(crate) fn read(path: &Path) -> Result<Described, Fault> {
+    read_text(&text::read(path, MOST_BYTES)?, path)
+}
+
+fn read_text(text: &str, path: &Path) -> Result<Described, Fault> {
+    let notes = Notes::new(text);
+    let (root, errors) = DeTable::parse_recoverable(text);
+    if errors.is_empty() && root.get_ref().is_empty() {
+        return Err(Fault::input(path, Message::new("desk-empty-file"), None));
+    }
+    let described = if errors.is_empty() {
+        describe(&notes, root.get_ref(), path)
+    } else {
+        syntax::note(&notes, text, &errors);
+        None
+    };
+    let complaints = notes.into_complaints();
+    match described {
+        Some(described) if complaints.is_empty() => Ok(described),
+        _ => Err(Fault::Input { file: path.to_owned(), complaints }),
+    }
+}
+
+/// Reads all sections; where anything is missing or wrong it is noted, and there is no answer.
+fn describe<'a>(notes: &'a Notes<'a>, root: &'a DeTable<'a>, path: &Path) -> Option<Described> {
+    refuse_unknown_sections(notes, root);
+    let single = |layout| Section::single(notes, root, layout);
+    let rows = |layout| Section::rows(notes, root, layout);
+    let mut silence = Silence(Vec::new());
+
+    let waters = rows(&keys::WATER);
+    let weather_section = single(&keys::WEATHER);
+    let weather = weather::read(&weather_section, path);
+    let estimates_evaporation = weather.estimates_evaporation;
+    let holding = ground::holding(&single(&keys::HOLDING), estimates_evaporation);
+    let soil = ground::soil(&single(&keys::SOIL), &mut silence);
+    let place = ground::place(&single(&keys::PLACE), soil.as_ref().map(|soil| soil.depth), &mut silence);
+    let containers = ground::containers(&single(&keys::CONTAINERS), &mut silence);
+
+    let crop_sections = rows(&keys::CROP);
+    let put_down_sections = rows(&keys::PUT_DOWN);
+    let feed_sections = rows(&keys::FEED);
+    let worked_sections = rows(&keys::WORKED);
+    let lifted_sections = rows(&keys::LIFTED);
+    if !root.contains_key(keys::CROP.name) && !root.contains_key(keys::PUT_DOWN.name) {
+        notes.add(
+            None,
+            "",
+            Message::new("desk-nothing-happens"),
+            Some(Message::new("desk-add-crop-or-load")),
+        );
+    }
+    let dates = weather.daily.as_ref().map(|daily| (daily.first, last_day(daily)));
+    if let Some(days) = dates {
+        for (sections, key) in [
+            (&crop_sections, "started"),
+            (&put_down_sections, "date"),
+            (&feed_sections, "date"),
+            (&worked_sections, "date"),
+            (&lifted_sections, "date"),
+            (&waters, "date"),
+        ] {
+            for section in sections {
+                weather::check_date(section, key, days);
+            }
+        }
+    }
+    let crops: Option<Vec<_>> = events::crops(&crop_sections, &mut silence).into_iter().collect();
+    let put_down = |section| events::put_down(section, place.as_ref(), &containers);
+    let put_down: Option<Vec<_>> = put_down_sections.iter().map(put_down).collect();
+    let feeds: Option<Vec<_>> =
+        feed_sections.iter().map(|section| events::feed(section, &mut silence)).collect();
+    let worked: Option<Vec<_>> = worked_sections.iter().map(events::worked).collect();
+    let lifted: Option<Vec<_>> = lifted_sections.iter().map(events::lifted).collect();
+    let water: Option<Vec<_>> = waters.iter().map(events::water).collect();
+
+    let mut scenario = Scenario {
+        holding,
+        weather: weather.finish(water?)?,
+        soil: soil?,
+        place: place?,
+        crops: crops?,
+        put_down: put_down?,
+        feeds: feeds?,
+        worked: worked?,
+        lifted: lifted?,
+        containers,
+    };
+    // By date, as the type promises; what stands in the file first comes first on a day.
+    scenario.put_down.sort_by_key(|load| load.date);
+    scenario.feeds.sort_by_key(|feed| feed.date);
+    scenario.worked.sort_by_key(|worked| worked.date);
+    scenario.lifted.sort_by_key(|lifted| lifted.date);
+    scenario.weather.water.sort_by_key(|water| water.date);
+    Some(Described { scenario, assumed: silence.0 })
+}
+
+fn last_day(daily: &kerfbook_acts::scenario::Daily) -> NaiveDate {
+    let days = daily.mean_c.len().saturating_sub(1) as u64;
+    daily.first.checked_add_days(chrono::Days::new(days)).unwrap_or(daily.first)
+}
+
+fn refuse_unknown_sections(notes: &Notes<'_>, root: &DeTable<'_>) {
+    for (name, _) in root {
+        let written: &str = name.get_ref();
+        if keys::LAYOUTS.iter().any(|layout| layout.name == written) {
+            continue;
+        }
+        let near = keys::nearest(written, keys::LAYOUTS.iter().map(|layout| layout.name), 1);
+        let near = near.first().and_then(|near| keys::LAYOUTS.iter().find(|layout| layout.name == *near));
+        let remedy = match (keys::home_of(written, ""), near) {
+            (Some(home), _) => {
+                Message::new("desk-key-belongs").text("key", written).text("section", home.header())
+            }
+            (None, Some(near)) => Message::new("desk-did-you-mean").text("name", near.header()),
+            (None, None) => {
+                let all: Vec<String> = keys::LAYOUTS.iter().map(|layout| layout.header()).collect();
+                Message::new("desk-known-sections").text("names", all.join(", "))
+            }
+        };
+        notes.add(
+            Some(&name.span()),
+            written,
+            Message::new("desk-unknown-section").text("name", written),
+            Some(remedy),
+        );
+    }
+}

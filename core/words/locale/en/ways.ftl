@@ -1,0 +1,32 @@
+# Ways of using a load, and how fine it is.
+
+way-bare = Nothing put down
+way-worked-in = Worked in
+way-on-top = On top
+way-on-top-over-nitrogen = On top, over nitrogen
+way-over-compost = On top, over compost
+way-over-urine = On top, over urine
+way-composted-first = Composted first
+way-path = On a path
+way-ring = In a ring under trees
+manner-bare = with nothing put down
+manner-worked-in = worked in
+manner-on-top = on top
+manner-on-top-over-nitrogen = on top, over nitrogen
+manner-over-compost = on top, over compost
+manner-over-urine = on top, over urine
+manner-composted-first = composted first
+manner-path = as a path
+manner-ring = in a ring
+way-about-bare = The place as it is: what every way is measured against.
+way-about-worked-in = Mixed into the soil. Decay is fastest and takes its nitrogen where the roots are.
+way-about-on-top = A layer on the soil. It takes nitrogen only where it touches, and keeps water in.
+way-about-over-compost = A layer on the soil with finished compost beneath it.
+way-about-over-urine = A layer on the soil after diluted urine was watered in.
+way-about-composted-first = Heaped with manure for some months, then worked in. Its nitrogen is slow and counts in the next season too.
+way-about-path = Where nothing is to grow; it can be lifted to the beds once it has rotted.
+way-about-ring = Around a tree, out to the drip line, off the trunk.
+particle-dust = dust
+particle-shavings = shavings
+particle-chips = chips
+particle-chunks = chunks

@@ -1,0 +1,32 @@
+# Maneras de usar una carga, y lo fina que es.
+
+way-bare = Sin poner nada
+way-worked-in = Enterrado
+way-on-top = Encima, de acolchado
+way-on-top-over-nitrogen = Acolchado sobre nitrógeno
+way-over-compost = Acolchado sobre compost
+way-over-urine = Acolchado sobre orina
+way-composted-first = Compostado primero
+way-path = En un camino
+way-ring = En anillo al pie de los árboles
+manner-bare = sin poner nada
+manner-worked-in = enterrado
+manner-on-top = de acolchado
+manner-on-top-over-nitrogen = de acolchado sobre nitrógeno
+manner-over-compost = de acolchado sobre compost
+manner-over-urine = de acolchado sobre orina
+manner-composted-first = compostado primero
+manner-path = en el camino
+manner-ring = en anillo
+way-about-bare = El sitio tal como está: con él se compara cada manera.
+way-about-worked-in = Mezclado con la tierra. Es como más deprisa se pudre, y toma el nitrógeno donde están las raíces.
+way-about-on-top = Una capa sobre la tierra. Toma nitrógeno solo donde la toca, y guarda el agua.
+way-about-over-compost = Una capa sobre la tierra con compost hecho debajo.
+way-about-over-urine = Una capa sobre la tierra después de regarla con orina diluida.
+way-about-composted-first = Amontonado con estiércol unos meses y después enterrado. Su nitrógeno es lento y cuenta también en la temporada siguiente.
+way-about-path = Donde no ha de crecer nada; una vez podrido puede pasarse a los bancales.
+way-about-ring = Alrededor de un árbol, hasta donde gotea la copa y separado del tronco.
+particle-dust = serrín
+particle-shavings = virutas
+particle-chips = astillas
+particle-chunks = trozos

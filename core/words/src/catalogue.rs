@@ -18,12 +18,12 @@ macro_rules! topics {
 pub const fn sources(language: Language) -> &'static [(&'static str, &'static str)] {
     match language {
         Language::English => {
-            topics!("en": "answer", "ways", "compare", "cautions", "kinds", "dose", "report",
-            "errors", "names", "units", "desk", "acts")
+            topics!("en": "acts", "answer", "ways", "compare", "cautions", "kinds", "dose", "report",
+            "errors", "names", "units", "desk")
         }
         Language::Spanish => {
-            topics!("es": "answer", "ways", "compare", "cautions", "kinds", "dose", "report",
-            "errors", "names", "units", "desk", "acts")
+            topics!("es": "acts", "answer", "ways", "compare", "cautions", "kinds", "dose", "report",
+            "errors", "names", "units", "desk")
         }
     }
 }

@@ -115,10 +115,7 @@ fn instructions() {
                 &[("date", words.date(date(2027, 6, 8))), ("bare", words.date(date(2027, 6, 20)))],
             ),
             words.say("wait-composted", &[("months", months), ("manure", manure), ("more", nitrogen(38.0))]),
-            words.say(
-                "release-not-within",
-                &[("days", words.days(1095.0)), ("share", words.percent(Share::from_percent(12.0)))],
-            ),
+            words.say("release-not-within", &[("within", words.not_within(1095, Share::from_percent(12.0)))]),
             words.say("release-by", &[("date", words.date_beside(date(2028, 2, 1), date(2027, 4, 15)))]),
             words.say("keep-off-trunks", &[("gap", words.depth(Length::from_cm(15.0)))]),
             words.say("least-known", &[("what", words.label("least-known-upward-flux"))]),

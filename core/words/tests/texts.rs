@@ -56,6 +56,26 @@ fn reference(inline: &InlineExpression<&str>, arguments: &mut BTreeSet<String>) 
 }
 
 #[test]
+fn every_file_is_embedded() {
+    for language in Language::ALL {
+        let folder = format!("{}/locale/{}", env!("CARGO_MANIFEST_DIR"), language.code());
+        let files: BTreeSet<String> = std::fs::read_dir(folder)
+            .unwrap()
+            .map(|file| file.unwrap().file_name().into_string().unwrap().replace(".ftl", ""))
+            .collect();
+        let embedded: BTreeSet<String> =
+            sources(language).iter().map(|(topic, _)| (*topic).to_owned()).collect();
+        assert_eq!(files, embedded);
+    }
+}
+
+#[test]
+fn words_can_be_shared_between_threads() {
+    const fn shared<T: Send + Sync>() {}
+    shared::<Words>();
+}
+
+#[test]
 fn both_languages_have_the_same_texts() {
     let english = catalogue(Language::English);
     let spanish = catalogue(Language::Spanish);

@@ -17,3 +17,28 @@ act-missing-remedy = It is needed here: { $why }
 act-soil = the soil cannot be: { $why }
 act-model = the nitrogen model cannot run this: { $why }
 act-near = Was one of these meant: { $names }?
+
+# Ways at equal nitrogen.
+equal-bare-nitrogen-mixed = Nothing put down, nitrogen mixed in
+equal-worked-in-nitrogen-mixed = Worked in, nitrogen mixed in
+equal-on-top-nitrogen-mixed-first = On top, nitrogen mixed into the soil first
+equal-on-top-nitrogen-sprinkled = On top, nitrogen sprinkled on it
+equal-on-top-over-nitrogen = On top, over the nitrogen
+equal-on-top-over-compost = On top, over compost that holds it
+equal-composted-first = Composted first with it, then worked in
+
+dose-quick-on-top = Laid on top, decay takes about { $middle } of nitrogen here ({ $low } to { $high }).
+dose-gives = This material gives nitrogen rather than holding it; no quick answer is needed.
+
+# The model's own input.
+desk-model-syntax = this is no input of the model: { $why }
+desk-model-help = The keys are those of docs/nitrogen-model.md.
+desk-model-value = { $key }: { $why }
+
+# Readings.
+readings-syntax = these readings cannot be read: { $why }
+readings-help = A file of readings has [[soil_nitrate]] (date and kg_ha, nitrate_n_ppm or nitrate_ppm), [[draw_test]] or [[leaf]] (date, nutrition_index).
+readings-value = { $key } is missing, outside its range, or not within the forecast.
+readings-one-figure = a [[soil_nitrate]] has exactly one of kg_ha, nitrate_n_ppm and nitrate_ppm.
+readings-none = there is no reading in this file.
+act-reading-outside = a reading of { $key } does not lie within the year that the forecast covers, or its crop or layer is not there.

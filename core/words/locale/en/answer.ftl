@@ -66,7 +66,7 @@ hungry-never = The crop does not go hungry in this time.
 hungry-chance = In { $share } of the runs the crop goes hungry.
 tied-up = It holds { $range } after { $days }.
 release-by = It starts to give nitrogen back about { $date }.
-release-not-within = In most runs it gives no nitrogen back within { $days } ({ $share } of the runs did).
+release-not-within = Giving nitrogen back: { $within }.
 
 ## Least known, and the one question that would narrow it most
 least-known = Least known: { $what }.

@@ -17,3 +17,28 @@ act-missing-remedy = Aquí hace falta: { $why }
 act-soil = el suelo no puede ser así: { $why }
 act-model = el modelo de nitrógeno no puede calcular esto: { $why }
 act-near = ¿Quiso decir uno de estos: { $names }?
+
+# Formas con el mismo nitrógeno.
+equal-bare-nitrogen-mixed = Sin poner nada, nitrógeno mezclado
+equal-worked-in-nitrogen-mixed = Mezclado con el suelo, nitrógeno mezclado
+equal-on-top-nitrogen-mixed-first = Encima, con el nitrógeno mezclado antes en el suelo
+equal-on-top-nitrogen-sprinkled = Encima, con el nitrógeno esparcido sobre la capa
+equal-on-top-over-nitrogen = Encima, sobre el nitrógeno
+equal-on-top-over-compost = Encima, sobre el compost que lo contiene
+equal-composted-first = Compostado antes con él y luego mezclado
+
+dose-quick-on-top = Puesto encima, la descomposición toma aquí unos { $middle } de nitrógeno (de { $low } a { $high }).
+dose-gives = Este material da nitrógeno en vez de retenerlo; no hace falta una respuesta rápida.
+
+# La entrada propia del modelo.
+desk-model-syntax = esto no es una entrada del modelo: { $why }
+desk-model-help = Las claves son las de docs/nitrogen-model.md.
+desk-model-value = { $key }: { $why }
+
+# Lecturas.
+readings-syntax = estas lecturas no se pueden leer: { $why }
+readings-help = Un archivo de lecturas tiene [[soil_nitrate]] (date y kg_ha, nitrate_n_ppm o nitrate_ppm), [[draw_test]] o [[leaf]] (date, nutrition_index).
+readings-value = { $key } falta, está fuera de su intervalo o fuera del pronóstico.
+readings-one-figure = un [[soil_nitrate]] tiene exactamente uno de kg_ha, nitrate_n_ppm y nitrate_ppm.
+readings-none = no hay ninguna lectura en este archivo.
+act-reading-outside = una lectura de { $key } no cae dentro del año que cubre el pronóstico, o falta su cultivo o su capa.

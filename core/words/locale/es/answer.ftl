@@ -66,7 +66,7 @@ hungry-never = El cultivo no pasa hambre en este tiempo.
 hungry-chance = En el { $share } de las simulaciones el cultivo pasa hambre.
 tied-up = Retiene { $range } al cabo de { $days }.
 release-by = Empieza a devolver nitrógeno hacia el { $date }.
-release-not-within = En la mayoría de las simulaciones no devuelve nitrógeno en { $days } ({ $share } de ellas sí).
+release-not-within = Devolver nitrógeno: { $within }.
 
 ## Lo que menos se sabe, y la pregunta que más lo acotaría
 least-known = Lo que menos se sabe: { $what }.

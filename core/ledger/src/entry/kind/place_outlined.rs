@@ -1,0 +1,65 @@
+//! A place was named and measured.
+
+use super::kinded;
+use crate::entry::field::{Label, codes, record};
+use crate::entry::outline::{Anchor, Outline};
+
+codes! {
+    /// What kind of ground it is.
+    PlaceKind, "kind of place" {
+        /// A bed.
+        Bed = 1, "bed";
+        /// A row.
+        Row = 2, "row";
+        /// Rings under trees.
+        Rings = 3, "rings";
+        /// A path.
+        Path = 4, "path";
+        /// Where heaps lie; nothing grows there.
+        Yard = 5, "yard";
+        /// A trial plot.
+        Plot = 6, "plot";
+        /// A pot, bag or box.
+        Container = 7, "container";
+    }
+}
+
+codes! {
+    /// How the size came about.
+    Measured, "way of measuring" {
+        /// A figure was typed.
+        Typed = 1, "typed";
+        /// Sides or offsets were taped.
+        Taped = 2, "taped";
+        /// Its edge was walked.
+        Walked = 3, "walked";
+        /// It was read from a file.
+        File = 4, "file";
+    }
+}
+
+record! {
+    /// Opens a place.
+    PlaceOutlined {
+        /// What it is called.
+        label: Label,
+        /// What kind of ground.
+        place_kind: PlaceKind,
+        /// How its size came about.
+        measured: Measured,
+        /// Area, mm2; of rings, all together less the gaps.
+        area_mm2: u64,
+        /// Where the outline's frame lies, where it is known.
+        anchor: Option<Anchor>,
+        /// Corners, mm; empty where only the area is known.
+        outline: Outline,
+        /// Volume of one container, mL.
+        container_ml: Option<u64>,
+        /// Number of containers or trees.
+        containers: Option<u32>,
+        /// Depth that roots reach, mm.
+        rooting_depth_mm: Option<u32>,
+    }
+}
+
+kinded!(PlaceOutlined, version 1, about Nothing);

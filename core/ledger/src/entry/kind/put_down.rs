@@ -1,0 +1,70 @@
+//! A batch was applied.
+
+use super::kinded;
+use crate::entry::field::{codes, record};
+use crate::entry::id::EntryId;
+
+codes! {
+    /// How a batch is applied.
+    Way, "way" {
+        /// Mixed into the soil.
+        WorkedIn = 1, "worked-in";
+        /// Laid on the soil.
+        OnTop = 2, "on-top";
+        /// Laid on the soil over compost, manure or urine.
+        OnTopOverNitrogen = 3, "on-top-over-nitrogen";
+        /// Composted with something richer first.
+        CompostedFirst = 4, "composted-first";
+        /// On a path.
+        Path = 5, "path";
+        /// In rings under trees.
+        Ring = 6, "ring";
+    }
+}
+
+codes! {
+    /// What it was carried in.
+    ContainerKind, "container" {
+        /// Barrow.
+        Barrow = 1, "barrow";
+        /// Bucket.
+        Bucket = 2, "bucket";
+        /// Trailer.
+        Trailer = 3, "trailer";
+        /// Bag.
+        Bag = 4, "bag";
+    }
+}
+
+record! {
+    /// Part of a batch went to the place that the entry is about.
+    PutDown {
+        /// The load that it came from.
+        batch: EntryId,
+        /// How.
+        way: Way,
+        /// Moist mass, g.
+        wet_g: Option<u64>,
+        /// Dry mass, g.
+        dry_g: Option<u64>,
+        /// Depth of soil it was worked into, or thickness of the layer, mm.
+        depth_mm: Option<u32>,
+        /// Area covered, mm2; the whole place where absent.
+        area_mm2: Option<u64>,
+        /// How many containers.
+        containers: Option<u32>,
+        /// What kind of container.
+        container: Option<ContainerKind>,
+        /// Volume of one, mL.
+        container_ml: Option<u64>,
+        /// The feed or putting down that lies under it.
+        over: Option<EntryId>,
+        /// Gap left at the trunk, mm.
+        gap_mm: Option<u32>,
+    }
+}
+
+kinded!(PutDown, version 1, about Place, naming {
+    "batch": [LoadTakenIn, BatchBlended, PileFinished],
+    "over": [FeedGiven, PutDown]
+});

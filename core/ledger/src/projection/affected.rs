@@ -1,0 +1,36 @@
+//! Which subjects an entry touches, so that only they are folded again.
+
+use std::collections::BTreeSet;
+
+use super::Sort;
+use super::graph::{Entries, names_of, target_of};
+use crate::entry::id::EntryId;
+use crate::error::Result;
+
+/// Subjects whose fold may look at the entry or at what it changes.
+pub(crate) fn affected<E: Entries>(entries: &E, new: EntryId) -> Result<BTreeSet<EntryId>> {
+    let mut changed = BTreeSet::new();
+    let mut open = vec![new];
+    while let Some(id) = open.pop() {
+        if !changed.insert(id) {
+            continue;
+        }
+        // What names a changed entry may now rest on something else.
+        open.extend(entries.naming(id)?);
+        if let Some(entry) = entries.entry(id)? {
+            open.extend(target_of(&entry.read()));
+        }
+    }
+    let mut subjects = BTreeSet::new();
+    for id in changed {
+        let Some(entry) = entries.entry(id)? else { continue };
+        for subject in names_of(&entry).into_iter().chain([id]) {
+            if let Some(opening) = entries.entry(subject)?
+                && opening.known_kind().and_then(Sort::opened_by).is_some()
+            {
+                subjects.insert(subject);
+            }
+        }
+    }
+    Ok(subjects)
+}

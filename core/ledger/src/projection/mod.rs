@@ -1,0 +1,47 @@
+//! What the entries add up to, subject by subject.
+//!
+//! A fold is pure: it looks at entries and at nothing else, so that the same entries give the same bytes in whatever
+//! order they came. Everything here can be dropped and rebuilt.
+
+mod affected;
+pub mod current;
+mod fold;
+pub(crate) mod graph;
+pub mod view;
+
+pub(crate) use affected::affected;
+pub(crate) use fold::fold;
+pub(crate) use graph::{Entries, InMemory, names_of};
+
+use crate::entry::field::codes;
+use crate::entry::kind::Kind;
+
+codes! {
+    /// What a projection is about.
+    Sort, "sort of projection" {
+        /// A place.
+        Place = 1, "place";
+        /// A batch.
+        Batch = 2, "batch";
+        /// A person.
+        Person = 3, "person";
+        /// A frozen forecast.
+        Forecast = 4, "forecast";
+        /// A device.
+        Device = 5, "device";
+    }
+}
+
+impl Sort {
+    /// What entries of a kind open.
+    pub(crate) const fn opened_by(kind: Kind) -> Option<Self> {
+        match kind {
+            Kind::PlaceOutlined => Some(Self::Place),
+            Kind::LoadTakenIn => Some(Self::Batch),
+            Kind::PersonNamed => Some(Self::Person),
+            Kind::ForecastFrozen => Some(Self::Forecast),
+            Kind::DeviceEnrolled => Some(Self::Device),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,81 @@
+//! The book: one SQLite file with entries, heads, texts and projections.
+
+pub mod append;
+pub mod open;
+pub mod read;
+mod receive;
+pub mod salvage;
+mod tables;
+pub mod verify;
+
+use rusqlite::Connection;
+
+use crate::entry::id::HoldingId;
+use crate::error::{LedgerError, Result};
+use crate::key::DeviceKey;
+
+/// Marks the file as a book: "KFBK".
+pub const APPLICATION_ID: i32 = 0x4b46_424b;
+/// Schema that this version writes.
+pub const SCHEMA: i32 = 1;
+/// First SQLite without the race that could lose commits of a write-ahead log.
+pub const OLDEST_SQLITE: i32 = 3_051_003;
+
+/// A holding's book. Entries are added, never changed.
+#[derive(Debug)]
+pub struct Book {
+    /// Gone once a write to disk has failed: what SQLite then holds in memory is not to be trusted.
+    connection: Option<Connection>,
+    holding: HoldingId,
+    key: Option<DeviceKey>,
+}
+
+impl Book {
+    /// The holding's id.
+    pub const fn holding(&self) -> HoldingId {
+        self.holding
+    }
+
+    /// Whether entries can be added: a key was given, its device is enrolled, and the file can be written.
+    pub const fn writable(&self) -> bool {
+        self.key.is_some()
+    }
+
+    fn connection(&self) -> Result<&Connection> {
+        self.connection.as_ref().ok_or(LedgerError::Closed)
+    }
+
+    /// Runs a change in one transaction: all of it is on the disk when this returns, or none.
+    fn write<T>(&mut self, change: impl FnOnce(&rusqlite::Transaction<'_>) -> Result<T>) -> Result<T> {
+        let connection = self.connection.as_mut().ok_or(LedgerError::Closed)?;
+        let outcome = connection
+            .transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)
+            .map_err(LedgerError::from)
+            .and_then(|transaction| {
+                let value = change(&transaction)?;
+                transaction.commit()?;
+                Ok(value)
+            });
+        if matches!(outcome, Err(LedgerError::Io(_))) {
+            self.connection = None;
+        }
+        outcome
+    }
+
+    /// Holds the file below a number of pages of 4096 bytes; what does not fit fails as on a full disk.
+    pub fn limit_pages(&self, pages: u32) -> Result<()> {
+        self.connection()?.query_row(&format!("PRAGMA max_page_count = {pages}"), [], |_| Ok(()))?;
+        Ok(())
+    }
+
+    /// Writes the log back into the file, so that the file alone is the book. For before the app goes to sleep.
+    pub fn settle(&self) -> Result<()> {
+        self.connection()?.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))?;
+        Ok(())
+    }
+}
+
+/// The SQLite that books are kept with.
+pub fn library_version() -> &'static str {
+    rusqlite::version()
+}

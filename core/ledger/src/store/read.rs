@@ -1,0 +1,235 @@
+//! Reading entries, texts and projections.
+
+use std::collections::BTreeSet;
+
+use rusqlite::{OptionalExtension, params};
+use serde::Serialize;
+
+use super::{Book, tables};
+use crate::chain::Head;
+use crate::entry::Entry;
+use crate::entry::codec;
+use crate::entry::field::Field;
+use crate::entry::hlc::Hlc;
+use crate::entry::id::{DeviceId, EntryId, Hash, TextRef};
+use crate::entry::kind::Kind;
+use crate::error::{LedgerError, Result};
+use crate::projection::Sort;
+use crate::projection::current::{Current, Standing};
+use crate::projection::view::{BatchView, DeviceView, ForecastView, PersonView, PlaceView};
+
+/// Where a page of entries ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Position {
+    hlc: Hlc,
+    id: EntryId,
+}
+
+/// An entry in the list of entries.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Line {
+    /// The entry as it stands; `current.original` is what was written.
+    pub current: Current,
+    /// SHA-256 of its envelope.
+    pub hash: Hash,
+    /// Its clock ran more than a day ahead of ours when it came.
+    pub ahead: bool,
+}
+
+impl Line {
+    /// Where the next page begins.
+    pub fn position(&self) -> Position {
+        Position { hlc: self.current.original.hlc, id: self.current.original.id }
+    }
+}
+
+impl Book {
+    /// An entry as it was written; none where it is not here.
+    pub fn entry(&self, id: EntryId) -> Result<Option<Entry>> {
+        tables::entry(self.connection()?, id)
+    }
+
+    /// An entry as it stands now; none where it is not here.
+    pub fn current(&self, id: EntryId) -> Result<Option<Current>> {
+        let stored = tables::Stored::new(self.connection()?);
+        let current = Standing::new(&stored).current(id)?;
+        Ok(current.map(|current| Current::clone(&current)))
+    }
+
+    /// A text that an entry refers to; none where it was erased or has not come.
+    pub fn text(&self, hash: TextRef) -> Result<Option<String>> {
+        Ok(self
+            .connection()?
+            .prepare_cached("SELECT body FROM text WHERE hash = ?1")?
+            .query_row([hash.0], |row| row.get(0))
+            .optional()?)
+    }
+
+    /// A page of entries in the order of display: clock, device, position.
+    pub fn entries(&self, after: Option<Position>, limit: u32) -> Result<Vec<Line>> {
+        let connection = self.connection()?;
+        let (hlc, device, seq) = after.map_or((-1, [0; 16], 0), |position| {
+            let hlc = match position.hlc.to_value() {
+                crate::Value::Int(hlc) => hlc,
+                _ => i64::MAX,
+            };
+            (hlc, position.id.device.0, tables::column(position.id.seq))
+        });
+        let mut statement = connection.prepare_cached(
+            "SELECT entry.bytes, entry.device, entry.seq, ahead.seq IS NOT NULL FROM entry
+             LEFT JOIN ahead ON ahead.device = entry.device AND ahead.seq = entry.seq
+             WHERE (entry.hlc, entry.device, entry.seq) > (?1, ?2, ?3)
+             ORDER BY entry.hlc, entry.device, entry.seq LIMIT ?4",
+        )?;
+        let mut rows = statement.query(params![hlc, device, seq, limit])?;
+        let stored = tables::Stored::new(connection);
+        let standing = Standing::new(&stored);
+        let mut lines = Vec::new();
+        while let Some(row) = rows.next()? {
+            let bytes: Vec<u8> = row.get(0)?;
+            let id = tables::id_of(row.get(1)?, row.get(2)?)?;
+            let current = standing.current(id)?.ok_or(LedgerError::Unknown(id))?;
+            lines.push(Line {
+                current: Current::clone(&current),
+                hash: Hash::of(&bytes),
+                ahead: row.get(3)?,
+            });
+        }
+        Ok(lines)
+    }
+
+    /// Entries of one kind, as they stand, in the order of display.
+    pub fn of_kind(&self, kind: Kind) -> Result<Vec<Current>> {
+        let connection = self.connection()?;
+        let mut statement = connection
+            .prepare_cached("SELECT device, seq FROM entry WHERE kind = ?1 ORDER BY hlc, device, seq")?;
+        let ids = statement
+            .query_map([kind.number()], |row| Ok((row.get(0)?, row.get(1)?)))?
+            .collect::<Result<Vec<([u8; 16], i64)>, _>>()?;
+        self.standing(ids)
+    }
+
+    /// Entries that name this one: those about a place, the uses of a batch, the changes of an entry. As they stand,
+    /// in the order of display.
+    pub fn naming(&self, id: EntryId) -> Result<Vec<Current>> {
+        let connection = self.connection()?;
+        let mut statement = connection.prepare_cached(
+            "SELECT entry.device, entry.seq FROM mention
+             JOIN entry ON entry.device = mention.device AND entry.seq = mention.seq
+             WHERE named_device = ?1 AND named_seq = ?2 ORDER BY hlc, entry.device, entry.seq",
+        )?;
+        let ids = statement
+            .query_map(params![id.device.0, tables::column(id.seq)], |row| Ok((row.get(0)?, row.get(1)?)))?
+            .collect::<Result<Vec<([u8; 16], i64)>, _>>()?;
+        self.standing(ids)
+    }
+
+    fn standing(&self, ids: Vec<([u8; 16], i64)>) -> Result<Vec<Current>> {
+        let stored = tables::Stored::new(self.connection()?);
+        let standing = Standing::new(&stored);
+        let mut found = Vec::with_capacity(ids.len());
+        for (device, seq) in ids {
+            let current = standing.current(tables::id_of(device, seq)?)?;
+            found.extend(current.map(|current| Current::clone(&current)));
+        }
+        Ok(found)
+    }
+
+    /// A device's envelopes from a position on, as they are passed on.
+    pub fn envelopes(&self, device: DeviceId, from: u64, limit: u32) -> Result<Vec<Vec<u8>>> {
+        let mut statement = self.connection()?.prepare_cached(
+            "SELECT bytes FROM entry WHERE device = ?1 AND seq >= ?2 ORDER BY seq LIMIT ?3",
+        )?;
+        let rows = statement.query_map(params![device.0, tables::column(from), limit], |row| row.get(0))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    /// Devices with entries in the book.
+    pub fn writers(&self) -> Result<BTreeSet<DeviceId>> {
+        Ok(tables::devices(self.connection()?)?.into_iter().collect())
+    }
+
+    /// The last signed head of each device.
+    pub fn heads(&self) -> Result<Vec<Head>> {
+        let connection = self.connection()?;
+        let mut heads = Vec::new();
+        for device in tables::devices(connection)? {
+            heads.extend(tables::last_head(connection, device)?);
+        }
+        Ok(heads)
+    }
+
+    /// Drops all projections and folds every entry again; gives their hash.
+    pub fn rebuild(&mut self) -> Result<Hash> {
+        self.write(|connection| {
+            tables::rebuild(connection)?;
+            tables::projection_hash(connection)
+        })
+    }
+
+    /// SHA-256 of all projections: equal on every device that holds the same entries.
+    pub fn projection_hash(&self) -> Result<Hash> {
+        tables::projection_hash(self.connection()?)
+    }
+
+    /// All places, withdrawn ones included, in the order they were opened.
+    pub fn places(&self) -> Result<Vec<PlaceView>> {
+        self.views(Sort::Place)
+    }
+
+    /// One place.
+    pub fn place(&self, id: EntryId) -> Result<Option<PlaceView>> {
+        self.view(Sort::Place, id)
+    }
+
+    /// All batches, withdrawn ones included.
+    pub fn batches(&self) -> Result<Vec<BatchView>> {
+        self.views(Sort::Batch)
+    }
+
+    /// One batch.
+    pub fn batch(&self, id: EntryId) -> Result<Option<BatchView>> {
+        self.view(Sort::Batch, id)
+    }
+
+    /// All people.
+    pub fn people(&self) -> Result<Vec<PersonView>> {
+        self.views(Sort::Person)
+    }
+
+    /// All frozen forecasts.
+    pub fn forecasts(&self) -> Result<Vec<ForecastView>> {
+        self.views(Sort::Forecast)
+    }
+
+    /// All enrolled devices.
+    pub fn devices(&self) -> Result<Vec<DeviceView>> {
+        self.views(Sort::Device)
+    }
+
+    fn views<T: Field>(&self, sort: Sort) -> Result<Vec<T>> {
+        let mut statement = self
+            .connection()?
+            .prepare_cached("SELECT bytes FROM projection WHERE sort = ?1 ORDER BY device, seq")?;
+        let rows = statement
+            .query_map([sort.code()], |row| row.get::<_, Vec<u8>>(0))?
+            .collect::<Result<Vec<_>, _>>()?;
+        rows.iter().map(|bytes| read(bytes)).collect()
+    }
+
+    fn view<T: Field>(&self, sort: Sort, id: EntryId) -> Result<Option<T>> {
+        self.connection()?
+            .prepare_cached("SELECT bytes FROM projection WHERE sort = ?1 AND device = ?2 AND seq = ?3")?
+            .query_row(params![sort.code(), id.device.0, tables::column(id.seq)], |row| {
+                row.get::<_, Vec<u8>>(0)
+            })
+            .optional()?
+            .map(|bytes| read(&bytes))
+            .transpose()
+    }
+}
+
+fn read<T: Field>(bytes: &[u8]) -> Result<T> {
+    let broken = || LedgerError::Damaged("a projection does not read; rebuild the book".to_owned());
+    T::from_value(&codec::decode(bytes).map_err(|_| broken())?).map_err(|_| broken())
+}

@@ -1,0 +1,308 @@
+//! What can be kept of a damaged book. Nothing is ever deleted.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+use rusqlite::{Connection, OpenFlags, params};
+use serde::Serialize;
+
+use super::open::{beside, from_io, sync_folder};
+use super::{Book, tables};
+use crate::chain::Head;
+use crate::entry::Entry;
+use crate::entry::codec;
+use crate::entry::id::{DeviceId, EntryId, Hash, HoldingId, Nonce, PublicKey, Signature};
+use crate::entry::kind::Body;
+use crate::error::{LedgerError, Result};
+use crate::key::DeviceKey;
+use crate::text::Text;
+
+/// Entries that are known to have been there and were not found whole.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Missing {
+    /// Whose.
+    pub device: DeviceId,
+    /// First.
+    pub from: u64,
+    /// Last.
+    pub to: u64,
+}
+
+/// What was kept.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Salvaged {
+    /// Entries that verify and are in the new book.
+    pub kept: u64,
+    /// Texts that are whole.
+    pub texts: u64,
+    /// Entries that are missing, by device and position.
+    pub missing: Vec<Missing>,
+    /// Entries that read but do not fit their chain; they were left in the damaged file.
+    pub doubtful: Vec<EntryId>,
+}
+
+/// Gives a damaged book another name, with the files that SQLite keeps beside it, and returns that name.
+pub fn set_aside(path: &Path, stamp: &str) -> Result<PathBuf> {
+    let aside = beside(path, &format!(".damaged-{stamp}"));
+    if aside.exists() {
+        return Err(LedgerError::Exists);
+    }
+    for suffix in ["-wal", "-shm"] {
+        let from = beside(path, suffix);
+        if from.exists() {
+            std::fs::rename(&from, beside(&aside, suffix)).map_err(|error| from_io(&error))?;
+        }
+    }
+    std::fs::rename(path, &aside).map_err(|error| from_io(&error))?;
+    sync_folder(path)?;
+    Ok(aside)
+}
+
+/// Reads what is left of a damaged book into a new one: every entry that is whole and tied to its chain.
+///
+/// Entries are looked for through SQLite and in the raw bytes of the file. With the device's own key, the end of its
+/// chain is signed again where the signature was lost.
+pub fn salvage(damaged: &Path, fresh: &Path, key: Option<&DeviceKey>) -> Result<Salvaged> {
+    if fresh.exists() {
+        return Err(LedgerError::Exists);
+    }
+    let mut found = Found::default();
+    found.read_raw(damaged)?;
+    found.read_tables(damaged);
+    let holding = found.holding()?;
+    found.entries.retain(|_, (entry, _)| entry.holding == holding);
+    let keys = found.keys();
+    found.heads.retain(|head| keys.get(&head.device).is_some_and(|key| head.verifies(&holding, key)));
+
+    let whole = found.whole(&keys);
+    let mut missing = Vec::new();
+    for device in found.devices() {
+        missing.extend(gaps(device, &whole, &found.heads));
+    }
+    let doubtful = found.entries.keys().filter(|id| !whole.contains(id)).copied().collect();
+
+    Book::lay_out(fresh, holding, |connection| {
+        for id in &whole {
+            if let Some((entry, bytes)) = found.entries.get(id) {
+                tables::insert(connection, entry, bytes)?;
+            }
+        }
+        for head in &found.heads {
+            tables::insert_head(connection, head)?;
+        }
+        tables::insert_texts(connection, &found.texts)?;
+        sign_again(connection, &holding, key, &keys)?;
+        tables::rebuild(connection)
+    })?;
+    Ok(Salvaged { kept: whole.len() as u64, texts: found.texts.len() as u64, missing, doubtful })
+}
+
+/// Signs the end of our own chain where its signature was lost.
+fn sign_again(
+    connection: &Connection,
+    holding: &HoldingId,
+    key: Option<&DeviceKey>,
+    keys: &BTreeMap<DeviceId, PublicKey>,
+) -> Result<()> {
+    let Some(key) = key.filter(|key| keys.contains_key(&key.device())) else { return Ok(()) };
+    if let Some((seq, hash)) = tables::last(connection, key.device())?
+        && tables::last_head(connection, key.device())?.is_none_or(|head| head.seq < seq)
+    {
+        tables::insert_head(connection, &Head::sign(key, holding, seq, hash))?;
+    }
+    Ok(())
+}
+
+#[derive(Default)]
+struct Found {
+    entries: BTreeMap<EntryId, (Entry, Vec<u8>)>,
+    heads: Vec<Head>,
+    texts: Vec<Text>,
+}
+
+impl Found {
+    fn add(&mut self, bytes: &[u8]) {
+        if let Ok(entry) = Entry::decode(bytes) {
+            self.entries.entry(entry.id).or_insert_with(|| (entry, bytes.to_vec()));
+        }
+    }
+
+    /// Envelopes that lie in one piece in the file or its log, wherever they are.
+    fn read_raw(&mut self, damaged: &Path) -> Result<()> {
+        // An array of sixteen, format 1, algorithm 1, 32 bytes of holding.
+        const START: [u8; 5] = [0x90, 0x01, 0x01, 0x58, 0x20];
+        for path in [damaged.to_path_buf(), beside(damaged, "-wal")] {
+            let bytes = match std::fs::read(&path) {
+                Ok(bytes) => bytes,
+                Err(error) if path != damaged && error.kind() == std::io::ErrorKind::NotFound => continue,
+                Err(error) => return Err(from_io(&error)),
+            };
+            for (at, window) in bytes.windows(START.len()).enumerate() {
+                if window == START
+                    && let Some(rest) = bytes.get(at..)
+                    && let Ok((_, used)) = codec::decode_prefix(rest)
+                    && let Some(envelope) = rest.get(..used)
+                {
+                    self.add(envelope);
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Whatever SQLite still finds. Every failure here is damage that was expected.
+    fn read_tables(&mut self, damaged: &Path) {
+        let Ok(connection) = Connection::open_with_flags(damaged, OpenFlags::SQLITE_OPEN_READ_WRITE) else {
+            return;
+        };
+        let mut ids: BTreeSet<EntryId> = self.entries.keys().copied().collect();
+        for direction in ["ASC", "DESC"] {
+            let _ = rows(
+                &connection,
+                &format!("SELECT device, seq, bytes FROM entry ORDER BY device {direction}, seq {direction}"),
+                |row| {
+                    ids.insert(tables::id_of(row.get(0)?, row.get(1)?)?);
+                    self.add(row.get_ref(2)?.as_blob().unwrap_or_default());
+                    Ok(())
+                },
+            );
+            let _ = rows(
+                &connection,
+                &format!(
+                    "SELECT device, seq, hash, checkpoint, signature FROM head ORDER BY device {direction}, seq {direction}"
+                ),
+                |row| {
+                    let id = tables::id_of(row.get(0)?, row.get(1)?)?;
+                    ids.insert(id);
+                    let head = Head {
+                        device: id.device,
+                        seq: id.seq,
+                        hash: Hash(row.get(2)?),
+                        checkpoint: row.get::<_, Option<[u8; 32]>>(3)?.map(Hash),
+                        signature: Signature(row.get(4)?),
+                    };
+                    if !self.heads.contains(&head) {
+                        self.heads.push(head);
+                    }
+                    Ok(())
+                },
+            );
+            let _ = rows(
+                &connection,
+                &format!("SELECT hash, salt, body FROM text ORDER BY hash {direction}"),
+                |row| {
+                    let text = Text { salt: Nonce(row.get(1)?), body: row.get(2)? };
+                    if text.hash().0 == row.get::<_, [u8; 32]>(0)? && !self.texts.contains(&text) {
+                        self.texts.push(text);
+                    }
+                    Ok(())
+                },
+            );
+        }
+        // Entries too long to lie in one piece, on the far side of a page that does not read.
+        let mut ends: BTreeMap<DeviceId, u64> = BTreeMap::new();
+        for id in ids {
+            ends.insert(id.device, id.seq);
+        }
+        for (device, end) in ends {
+            for seq in 1..=end {
+                let id = EntryId { device, seq };
+                if !self.entries.contains_key(&id)
+                    && let Ok(Some(bytes)) = tables::bytes_of(&connection, id)
+                {
+                    self.add(&bytes);
+                }
+            }
+        }
+    }
+
+    fn devices(&self) -> BTreeSet<DeviceId> {
+        self.entries.keys().map(|id| id.device).chain(self.heads.iter().map(|head| head.device)).collect()
+    }
+
+    /// The holding that most entries belong to.
+    fn holding(&self) -> Result<HoldingId> {
+        let mut count: BTreeMap<HoldingId, u64> = BTreeMap::new();
+        for (entry, _) in self.entries.values() {
+            *count.entry(entry.holding).or_default() += 1;
+        }
+        count
+            .into_iter()
+            .max_by_key(|(_, count)| *count)
+            .map(|(holding, _)| holding)
+            .ok_or_else(|| LedgerError::Damaged("no entry in it reads".to_owned()))
+    }
+
+    fn keys(&self) -> BTreeMap<DeviceId, PublicKey> {
+        self.entries
+            .values()
+            .filter_map(|(entry, _)| match entry.read() {
+                Body::DeviceEnrolled(body) => Some(body.public_key),
+                Body::HoldingOpened(body) => Some(body.public_key),
+                _ => None,
+            })
+            .map(|key| (key.device(), key))
+            .collect()
+    }
+
+    /// Entries that are tied to something that stands fast: the beginning of their chain, or a signed head.
+    fn whole(&self, keys: &BTreeMap<DeviceId, PublicKey>) -> BTreeSet<EntryId> {
+        let mut whole = BTreeSet::new();
+        for device in keys.keys() {
+            let mut hash = Hash::ZERO;
+            for seq in 1.. {
+                let id = EntryId { device: *device, seq };
+                match self.entries.get(&id) {
+                    Some((entry, bytes)) if entry.prev == hash => {
+                        whole.insert(id);
+                        hash = Hash::of(bytes);
+                    }
+                    _ => break,
+                }
+            }
+        }
+        for head in &self.heads {
+            let (mut seq, mut hash) = (head.seq, head.hash);
+            while let Some((entry, bytes)) = self.entries.get(&EntryId { device: head.device, seq }) {
+                if Hash::of(bytes) != hash || !whole.insert(entry.id) {
+                    break;
+                }
+                (seq, hash) = (seq.saturating_sub(1), entry.prev);
+            }
+        }
+        whole
+    }
+}
+
+fn rows(
+    connection: &Connection,
+    sql: &str,
+    mut each: impl FnMut(&rusqlite::Row<'_>) -> Result<()>,
+) -> Result<()> {
+    let mut statement = connection.prepare(sql)?;
+    let mut rows = statement.query(params![])?;
+    while let Some(row) = rows.next()? {
+        // One row that does not read says nothing about the next.
+        let _ = each(row);
+    }
+    Ok(())
+}
+
+/// Positions between 1 and the last known one that are not whole.
+fn gaps(device: DeviceId, whole: &BTreeSet<EntryId>, heads: &[Head]) -> Vec<Missing> {
+    let signed = heads.iter().filter(|head| head.device == device).map(|head| head.seq);
+    let here: Vec<u64> = whole
+        .range(EntryId { device, seq: 0 }..=EntryId { device, seq: u64::MAX })
+        .map(|id| id.seq)
+        .collect();
+    let end = signed.chain(here.last().copied()).max().unwrap_or(0);
+    let mut missing = Vec::new();
+    let mut expected = 1;
+    for seq in here.into_iter().chain([end + 1]) {
+        if seq > expected {
+            missing.push(Missing { device, from: expected, to: seq - 1 });
+        }
+        expected = seq + 1;
+    }
+    missing
+}

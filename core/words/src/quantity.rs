@@ -55,10 +55,19 @@ impl Words {
         self.unit(id, value, self.significant(value, 2))
     }
 
-    /// A small mass of nitrogen: grams or ounces, for a tree.
+    /// A mass of nitrogen: "410 g N", for a bed or a tree.
     pub fn nitrogen_mass(&self, mass: Mass) -> String {
-        let (id, value) =
-            if self.us() { ("unit-oz-n", mass.lb() * OUNCES_PER_POUND) } else { ("unit-g-n", mass.g()) };
+        let (id, value) = if self.us() {
+            if mass.lb().abs() < 1.0 {
+                ("unit-oz-n", mass.lb() * OUNCES_PER_POUND)
+            } else {
+                ("unit-lb-n", mass.lb())
+            }
+        } else if mass.kg().abs() < 1.0 {
+            ("unit-g-n", mass.g())
+        } else {
+            ("unit-kg-n", mass.kg())
+        };
         self.unit(id, value, self.significant(value, 2))
     }
 

@@ -132,6 +132,7 @@ fn quantities() {
                 .map(|kg| words.mass(Mass::from_kg(kg)))
                 .join(" | "),
             [0.4, 8.37, 120.4, 1_234.0].map(|n| words.nitrogen(kg_ha(n))).join(" | "),
+            [0.0124, 0.41, 41.0].map(|kg| words.nitrogen_mass(Mass::from_kg(kg))).join(" | "),
             words.nitrogen_range(kg_ha(8.0), kg_ha(20.0), kg_ha(2.0)),
             [0.5, 10.0, 12.34].map(|t| words.area_mass(AreaMass::from_t_ha(t))).join(" | "),
             words.bed_mass(AreaMass::from_kg_m2(1.0)),

@@ -27,7 +27,7 @@ equal-on-top-over-nitrogen = On top, over the nitrogen
 equal-on-top-over-compost = On top, over compost that holds it
 equal-composted-first = Composted first with it, then worked in
 
-dose-quick-on-top = Laid on top, decay takes about { $middle } of nitrogen here ({ $low } to { $high }).
+dose-quick-on-top = Laid on top, decay takes about { $middle } here ({ $low } to { $high }).
 dose-gives = This material gives nitrogen rather than holding it; no quick answer is needed.
 
 # The model's own input.

@@ -27,7 +27,7 @@ equal-on-top-over-nitrogen = Encima, sobre el nitrógeno
 equal-on-top-over-compost = Encima, sobre el compost que lo contiene
 equal-composted-first = Compostado antes con él y luego mezclado
 
-dose-quick-on-top = Puesto encima, la descomposición toma aquí unos { $middle } de nitrógeno (de { $low } a { $high }).
+dose-quick-on-top = Puesto encima, la descomposición toma aquí alrededor de { $middle } (de { $low } a { $high }).
 dose-gives = Este material da nitrógeno en vez de retenerlo; no hace falta una respuesta rápida.
 
 # La entrada propia del modelo.

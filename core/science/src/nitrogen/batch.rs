@@ -98,9 +98,7 @@ impl Batch {
     /// The properties in the runs from `first` on; a block that reaches beyond the last run repeats it.
     pub(super) fn lanes<const L: usize>(&self, first: usize) -> Properties<L> {
         let column = |name: BatchParameter| -> Lanes<L> {
-            core::array::from_fn(|l| {
-                self.columns.get(name as usize).map_or(0.0, |values| at_run(values, first + l))
-            })
+            Lanes::of(|l| self.columns.get(name as usize).map_or(0.0, |values| at_run(values, first + l)))
         };
         let class: [ModelClass; L] = core::array::from_fn(|l| {
             self.classes.get(first + l).or(self.classes.last()).copied().unwrap_or(ModelClass::Hardwood)
@@ -115,20 +113,20 @@ impl Batch {
         let mut made = Properties {
             wood: self.kind == Kind::Wood,
             carbon_nitrogen: column(BatchParameter::CarbonNitrogen),
-            fast_rate: [0.0; L],
-            slow_rate: [0.0; L],
+            fast_rate: Lanes::ZERO,
+            slow_rate: Lanes::ZERO,
             death_rate: column(BatchParameter::DeathRate),
             humus_rate: column(BatchParameter::HumusRate),
             fast_efficiency: column(BatchParameter::FastEfficiency),
             slow_efficiency: column(BatchParameter::SlowEfficiency),
             decomposers: column(BatchParameter::DecomposerCarbonNitrogen),
             humification: column(BatchParameter::Humification),
-            fast_share: [0.0; L],
-            carbon_share: [0.0; L],
-            dry: [0.0; L],
+            fast_share: Lanes::ZERO,
+            carbon_share: Lanes::ZERO,
+            dry: Lanes::ZERO,
             mass,
-            decay: [0.0; L],
-            depth_per_carbon: [0.0; L],
+            decay: Lanes::ZERO,
+            depth_per_carbon: Lanes::ZERO,
             particle,
         };
         for l in 0..L {

@@ -1,7 +1,7 @@
 //! What is the same in all runs of a stage: the weather of each day, soil temperatures, the crops' shares, the
 //! usual year that scales the soil's supply, and what happens on which day.
 
-use super::input::{Daily, Crop, Event, GiftSource, Input, LayerWay, Merged, Placement, Watered, Weather};
+use super::input::{Crop, Daily, Event, GiftSource, Input, LayerWay, Merged, Placement, Watered, Weather};
 use super::parameter::Loss;
 
 /// Days of the months; 29 February repeats the values of the 28th.

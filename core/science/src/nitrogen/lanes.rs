@@ -2,8 +2,45 @@
 //! registers. Everything here is without branches and uses only operations that IEEE 754 rounds exactly, so a
 //! run gives the same bits whatever the number of lanes, the target or the level of optimisation.
 
-/// One value for each run of a block.
-pub(super) type Lanes<const L: usize> = [f64; L];
+#![expect(
+    clippy::inline_always,
+    reason = "a call in the middle of a loop over lanes keeps it from being vector code"
+)]
+
+use core::ops::{Deref, DerefMut};
+
+/// One value for each run of a block, aligned so that vector instructions can read it from memory.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[repr(align(64))]
+pub(super) struct Lanes<const L: usize>([f64; L]);
+
+impl<const L: usize> Lanes<L> {
+    /// Zero in every lane.
+    pub(super) const ZERO: Self = Self([0.0; L]);
+
+    /// The same in every lane.
+    pub(super) const fn all(value: f64) -> Self {
+        Self([value; L])
+    }
+
+    /// Each lane is `f` of its number.
+    pub(super) fn of(f: impl FnMut(usize) -> f64) -> Self {
+        Self(core::array::from_fn(f))
+    }
+}
+
+impl<const L: usize> Deref for Lanes<L> {
+    type Target = [f64; L];
+    fn deref(&self) -> &[f64; L] {
+        &self.0
+    }
+}
+
+impl<const L: usize> DerefMut for Lanes<L> {
+    fn deref_mut(&mut self) -> &mut [f64; L] {
+        &mut self.0
+    }
+}
 
 /// The smallest divisor: where a total is zero, what is divided by it is zero as well.
 pub(super) const TINY: f64 = 1e-300;

@@ -11,8 +11,10 @@
 mod batch;
 mod drivers;
 mod engine;
+mod ground;
 mod input;
 mod lanes;
+mod layer;
 pub mod parameter;
 mod quick;
 mod rank;

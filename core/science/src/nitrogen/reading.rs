@@ -1,8 +1,9 @@
 //! Weighing runs by what was measured (section 6 of the specification).
 
-use super::engine::{Ended, Globals};
+use super::engine::Ended;
 use super::input::Reading;
 use super::lanes::{exp, least, most, share_gone};
+use super::layer::{Globals, Layer};
 use super::parameter::Global;
 use super::runs::{Series, StageRuns};
 
@@ -85,7 +86,7 @@ impl Jar {
     const DAYS: usize = 4;
 
     /// What is left of the dose, as a part of it (equation 19).
-    fn index<const L: usize>(&self, layer: &super::engine::Layer<L>, g: &Globals<L>, l: usize) -> f64 {
+    fn index<const L: usize>(&self, layer: &Layer<L>, g: &Globals<L>, l: usize) -> f64 {
         let p = &layer.properties;
         let of = |global: Global| g[global as usize][l];
         let modifier = temperature_response(self.celsius, of(Global::Response), of(Global::Q10), p.wood);

@@ -4,9 +4,11 @@ use std::collections::BTreeMap;
 
 use super::batch::{Batch, at_run};
 use super::drivers::Course;
-use super::engine::{Block, Ended, Globals, Keep, New, SERIES, Totals};
+use super::engine::{Block, Ended, Keep, SERIES, Totals};
+use super::ground::CropState;
 use super::input::{Input, InputError, Merged, PutDown, Reading};
 use super::lanes::Lanes;
+use super::layer::{Globals, New};
 use super::parameter::{BatchParameter, GLOBALS, Global};
 use super::reading;
 use super::sampling::Sample;
@@ -113,8 +115,6 @@ pub struct StageRuns {
     pub carbon_residual: f64,
     /// Largest relative residual of the nitrogen balance over days and runs.
     pub nitrogen_residual: f64,
-    /// The lowest that any pool has been, kg/ha or mm.
-    pub lowest_pool: f64,
 }
 
 /// An input in every run of a sample.
@@ -285,10 +285,10 @@ fn kept_days(stage: &Merged, keep: &[u32], input: &Input) -> Vec<u32> {
 fn globals_of<const L: usize>(sample: &Sample, fixed: &[(Global, f64)], first: usize) -> Globals<L> {
     let mut globals: Globals<L> = core::array::from_fn(|index| {
         let values = sample.global(GLOBALS[index].0);
-        core::array::from_fn(|l| at_run(values, first + l))
+        Lanes::of(|l| at_run(values, first + l))
     });
     for (global, value) in fixed {
-        globals[*global as usize] = [*value; L];
+        globals[*global as usize] = Lanes::all(*value);
     }
     globals
 }
@@ -300,9 +300,8 @@ fn new_layers<'a, const L: usize>(
     first: usize,
 ) -> Vec<New<'a, L>> {
     let lifted = |put: &'a PutDown| {
-        let source = put.from_stage.and_then(|from| ended.get(from))?;
-        let layer = put.layer?;
-        Some(New::Lifted(source.layers().get(layer)?, source.lifted(layer)?.clone(), put))
+        let layer = ended.get(put.from_stage?)?.layers().get(put.layer?)?;
+        Some(New::Lifted(layer, layer.lifted.clone()?, put))
     };
     let make = |(put, batch): (&'a PutDown, &Option<Batch>)| match batch {
         Some(batch) => Some(New::Batch(batch.lanes(first), put)),
@@ -357,7 +356,6 @@ impl StageRuns {
             lifted: BTreeMap::new(),
             carbon_residual: 0.0,
             nitrogen_residual: 0.0,
-            lowest_pool: f64::INFINITY,
         }
     }
 }
@@ -379,31 +377,28 @@ impl Keeper<'_> {
         put(&mut stage.dry_days, &totals.dry_days);
         put(&mut stage.mat_days, &totals.mat_days);
         put(&mut stage.residue_nitrogen, &totals.residue_nitrogen);
-        for (crop, [uptake, demand, hungry]) in stage.crops.iter_mut().zip(&totals.crops) {
-            put(&mut crop.uptake, uptake);
-            put(&mut crop.demand, demand);
-            put(&mut crop.hungry_day, hungry);
-            for (first_hungry, day) in stage.hungry_day.iter_mut().skip(first).zip(hungry) {
+        for (crop, state) in stage.crops.iter_mut().zip(&totals.crops) {
+            put(&mut crop.uptake, &state.uptake);
+            put(&mut crop.demand, &state.demand);
+            put(&mut crop.hungry_day, &state.hungry_day);
+            for (first_hungry, day) in stage.hungry_day.iter_mut().skip(first).zip(&*state.hungry_day) {
                 *first_hungry = f64::min(*first_hungry, *day);
             }
         }
-        stage.tied_by_layer.resize(totals.tied_by_layer.len(), vec![0.0; runs]);
-        for (layer, tied) in stage.tied_by_layer.iter_mut().zip(&totals.tied_by_layer) {
-            put(layer, tied);
+        stage.tied_by_layer.resize(end.layers().len(), vec![0.0; runs]);
+        for (to, layer) in stage.tied_by_layer.iter_mut().zip(end.layers()) {
+            put(to, &layer.tied);
         }
         if first == 0 {
-            for layer in 0..end.layers().len() {
-                if let Some(pools) = end.lifted(layer) {
-                    let five = [&pools.fast, &pools.slow, &pools.life, &pools.life_nitrogen, &pools.humus];
-                    stage.lifted.insert(layer, five.map(|pool| pool[0]));
+            for (i, layer) in end.layers().iter().enumerate() {
+                if let Some(pools) = &layer.lifted {
+                    stage.lifted.insert(i, pools.all().map(|pool| pool[0]));
                 }
             }
         }
         let worst = |lanes: &Lanes<L>| lanes[..here].iter().copied().fold(0.0, f64::max);
         stage.carbon_residual = f64::max(stage.carbon_residual, worst(&totals.carbon_residual));
         stage.nitrogen_residual = f64::max(stage.nitrogen_residual, worst(&totals.nitrogen_residual));
-        let lowest = totals.lowest_pool[..here].iter().copied().fold(f64::INFINITY, f64::min);
-        stage.lowest_pool = f64::min(stage.lowest_pool, lowest);
     }
 }
 
@@ -412,7 +407,7 @@ impl<const L: usize> Keep<L> for Keeper<'_> {
         u32::try_from(day).is_ok_and(|day| self.stage.days.binary_search(&day).is_ok())
     }
 
-    fn evening(&mut self, day: usize, series: &[Lanes<L>; SERIES], crops: &[(Lanes<L>, Lanes<L>)]) {
+    fn evening(&mut self, day: usize, series: &[Lanes<L>; SERIES], crops: &[CropState<L>]) {
         let place = u32::try_from(day).ok().and_then(|day| self.stage.days.binary_search(&day).ok());
         let Some(place) = place else { return };
         let (first, runs) = (self.first, self.stage.runs);
@@ -421,10 +416,10 @@ impl<const L: usize> Keep<L> for Keeper<'_> {
             let start = (place * SERIES + s) * runs + first;
             self.stage.evenings[start..start + here].copy_from_slice(&lanes[..here]);
         }
-        for (c, (uptake, demand)) in crops.iter().enumerate() {
+        for (c, crop) in crops.iter().enumerate() {
             let start = (place * crops.len() + c) * runs + first;
             let to = &mut self.stage.crop_evenings[start..start + here];
-            for (to, pair) in to.iter_mut().zip(uptake.iter().zip(demand)) {
+            for (to, pair) in to.iter_mut().zip(crop.uptake.iter().zip(&*crop.demand)) {
                 *to = [*pair.0, *pair.1];
             }
         }

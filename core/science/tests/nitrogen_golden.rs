@@ -1,6 +1,10 @@
 //! The 24 cases computed by the NumPy version of the model: every result key, median run and ensemble.
 
-#![allow(clippy::unwrap_used, clippy::print_stdout, reason = "a test says what it found and stops where it fails")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a test says what it found and stops where it fails"
+)]
 
 use std::path::Path;
 
@@ -24,7 +28,13 @@ fn compare(expected: &Value, found: &Value, key: &str, worst: &mut Worst, wrong:
                 wrong.push(format!("{key}: has {keys:?} too"));
             }
             for (name, value) in expected {
-                compare(value, found.get(name).unwrap_or(&Value::Null), &format!("{key}.{name}"), worst, wrong);
+                compare(
+                    value,
+                    found.get(name).unwrap_or(&Value::Null),
+                    &format!("{key}.{name}"),
+                    worst,
+                    wrong,
+                );
             }
         }
         (Value::Array(expected), Value::Array(found)) => {
@@ -73,7 +83,9 @@ fn golden_cases_are_met() {
                 wrong.push(format!("{name}: {} is off by {:.1e}", worst.key, worst.off));
             }
         }
-        for key in ["engine", "parameters", "seed", "draws", "quick_nitrogen_kg_ha", "stages", "balance_closed"] {
+        for key in
+            ["engine", "parameters", "seed", "draws", "quick_nitrogen_kg_ha", "stages", "balance_closed"]
+        {
             let mut worst = Worst { off: 0.0, key: String::new(), compared: 0 };
             compare(&case["expected"][key], &found[key], key, &mut worst, &mut wrong);
             if worst.off > 1e-9 {

@@ -230,11 +230,12 @@ impl<const L: usize> Cell<L> {
             let (fast, slow) = (flows.fast[l], flows.slow[l]);
             let grown = x.fast_efficiency[l] * fast + x.slow_efficiency[l] * slow;
             let own = (fast + slow) * x.per_residue[l];
-            let have = flows.taken[l] + flows.released[l];
+            // Never nothing, so that what needs nothing goes ahead.
+            let have = most(flows.taken[l] + flows.released[l], TINY);
             let content = (have + own) / most(grown, TINY);
             let content = most(x.poorest[l], least(content, x.richest[l]));
             let need = grown * content - own;
-            let pace = have / most(most(need, have), TINY);
+            let pace = have / most(need, have);
             let built = pace * (grown * content);
             let net = pace * need - flows.released[l];
             let (fast, slow, grown) = (pace * fast, pace * slow, pace * grown);

@@ -18,7 +18,7 @@ pub use chain::Head;
 pub use entry::field::{Field, FieldError, Label};
 pub use entry::hlc::Hlc;
 pub use entry::id::{Date, DeviceId, EntryId, Hash, HoldingId, Nonce, PublicKey, Signature, TextRef};
-pub use entry::kind::{self, Body, Kind, Replacement};
+pub use entry::kind::{self, Body, Kind, Replacement, Subject};
 pub use entry::outline::{Anchor, Outline, Series};
 pub use entry::value::Value;
 pub use entry::{Entry, Refused};

@@ -70,7 +70,7 @@ fn about<E: Entries>(entries: &E, standing: &Standing<'_, E>, subject: EntryId) 
         found.extend(standing.current(id)?);
     }
     found.retain(|current| target_of(&current.body).is_none());
-    found.sort_by_key(|current| current.order());
+    found.sort_by_key(|current| Current::order(current));
     Ok(found)
 }
 
@@ -152,7 +152,7 @@ fn add(view: &mut PlaceView, current: &Current) {
             });
         }
         Body::WaterGiven(body) => {
-            view.water.push(WaterLine { entry, date, depth_mm: body.depth_mm, volume_ml: body.volume_ml })
+            view.water.push(WaterLine { entry, date, depth_mm: body.depth_mm, volume_ml: body.volume_ml });
         }
         Body::CropStarted(body) => view.crops.push(CropLine {
             entry,
@@ -225,7 +225,7 @@ fn batch<E: Entries>(
 /// What came less what is known to have gone; below zero where more went.
 fn left(came: Option<u64>, went: impl Iterator<Item = Option<u64>>) -> Option<i64> {
     let came = i64::try_from(came?).unwrap_or(i64::MAX);
-    Some(went.flatten().fold(came, |left, part| left.saturating_sub_unsigned(part)))
+    Some(went.flatten().fold(came, i64::saturating_sub_unsigned))
 }
 
 fn missing(went: impl Iterator<Item = Option<u64>>) -> u32 {

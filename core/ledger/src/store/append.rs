@@ -314,7 +314,7 @@ fn check_replaced(
                 *usize::try_from(number)
                     .ok()
                     .and_then(|number| fields.get_mut(number))
-                    .ok_or_else(|| crate::FieldError::NoField(number.to_string()))? = value.clone()
+                    .ok_or_else(|| crate::FieldError::NoField(number.to_string()))? = value.clone();
             }
         }
     }

@@ -246,9 +246,13 @@ fn keep<E: Entries>(
     Ok(())
 }
 
+/// Raised whenever a fold or a view changes: books folded by another version are rebuilt when they are opened.
+const FOLDS: i64 = 1;
+
 /// Notes the ends of the chains that the projections now stand for.
 fn mark_built(connection: &Connection) -> Result<()> {
     connection.execute("DELETE FROM built", [])?;
+    connection.execute("INSERT OR REPLACE INTO folds (id, version) VALUES (1, ?1)", [FOLDS])?;
     for device in devices(connection)? {
         if let Some((seq, hash)) = last(connection, device)? {
             connection
@@ -261,6 +265,11 @@ fn mark_built(connection: &Connection) -> Result<()> {
 
 /// Whether the projections were built from the entries that are here.
 pub(super) fn projections_stand(connection: &Connection) -> Result<bool> {
+    let folds: Option<i64> =
+        connection.query_row("SELECT version FROM folds", [], |row| row.get(0)).optional()?;
+    if folds != Some(FOLDS) {
+        return Ok(false);
+    }
     let mut here = BTreeMap::new();
     for device in devices(connection)? {
         if let Some(end) = last(connection, device)? {
@@ -319,13 +328,31 @@ pub(super) fn projection_hash(connection: &Connection) -> Result<Hash> {
     Ok(Hash(digest.finalize().into()))
 }
 
+/// Whether the table of mentions holds what the entries name, and nothing else.
+pub(super) fn mentions_stand(connection: &Connection, all: &InMemory) -> Result<bool> {
+    let mut expected = BTreeSet::new();
+    for entry in all.all() {
+        for named in names_of(entry) {
+            expected.insert((named, entry.kind, entry.id));
+        }
+    }
+    let mut statement =
+        connection.prepare("SELECT named_device, named_seq, kind, device, seq FROM mention")?;
+    let mut rows = statement.query([])?;
+    let mut here = BTreeSet::new();
+    while let Some(row) = rows.next()? {
+        let named = id_of(row.get(0)?, row.get(1)?)?;
+        here.insert((named, row.get(2)?, id_of(row.get(3)?, row.get(4)?)?));
+    }
+    Ok(here == expected)
+}
+
 /// The hash that a rebuild would give, without writing.
-pub(super) fn hash_of_rebuild(connection: &Connection) -> Result<Hash> {
-    let all = load(connection)?;
-    let standing = Standing::new(&all);
+pub(super) fn hash_of_rebuild(all: &InMemory) -> Result<Hash> {
+    let standing = Standing::new(all);
     let mut rows = BTreeMap::new();
     for entry in all.all() {
-        if let Some(folded) = fold(&all, &standing, entry.id)? {
+        if let Some(folded) = fold(all, &standing, entry.id)? {
             rows.insert((folded.sort.code(), entry.id), folded.bytes);
         }
     }

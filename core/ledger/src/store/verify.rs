@@ -160,7 +160,19 @@ fn file(connection: &Connection, _: HoldingId, report: &mut Report) -> Result<()
             report.findings.push(Finding::File { what });
         }
     }
+    // A table without its triggers or checks would still look whole.
+    let fresh = Connection::open_in_memory()?;
+    fresh.execute_batch(include_str!("migrations/001_book.sql"))?;
+    if schema(connection)? != schema(&fresh)? {
+        report.findings.push(Finding::File { what: "its tables are not those of a book".to_owned() });
+    }
     Ok(())
+}
+
+fn schema(connection: &Connection) -> Result<Vec<(String, Option<String>)>> {
+    let mut statement = connection.prepare("SELECT name, sql FROM sqlite_schema ORDER BY type, name")?;
+    let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    Ok(rows.collect::<Result<_, _>>()?)
 }
 
 /// What has been read of one device's chain.
@@ -308,8 +320,10 @@ fn projections(connection: &Connection, _: HoldingId, report: &mut Report) -> Re
     if report.findings.iter().any(|finding| matches!(finding, Finding::Unreadable { .. })) {
         return Ok(());
     }
+    let all = tables::load(connection)?;
     let stands = tables::projections_stand(connection)?
-        && tables::projection_hash(connection)? == tables::hash_of_rebuild(connection)?;
+        && tables::mentions_stand(connection, &all)?
+        && tables::projection_hash(connection)? == tables::hash_of_rebuild(&all)?;
     if !stands {
         report.findings.push(Finding::ProjectionDiffers);
     }

@@ -2,13 +2,14 @@
 
 #![allow(dead_code, reason = "each test file uses its part")]
 
+pub(crate) mod samples;
+
 use std::path::{Path, PathBuf};
 
 use kerfbook_ledger::kind::{
     Answer, CropStarted, FeedGiven, LoadTakenIn, Measured, PersonNamed, PlaceKind, PlaceOutlined, Placed,
     PutDown, Way,
 };
-use kerfbook_ledger::store::append::Change;
 use kerfbook_ledger::{Book, Change, Date, DeviceKey, Draft, EntryId, Founding, Label, Outline, Text, When};
 use tempfile::TempDir;
 

@@ -64,6 +64,8 @@ CREATE TABLE built (
     seq INTEGER NOT NULL CHECK (seq > 0),
     hash BLOB NOT NULL CHECK (length(hash) = 32)
 ) STRICT, WITHOUT ROWID;
+-- Which version of the folds built them.
+CREATE TABLE folds (id INTEGER NOT NULL PRIMARY KEY CHECK (id = 1), version INTEGER NOT NULL) STRICT;
 
 CREATE TRIGGER entry_stays BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
 CREATE TRIGGER entry_kept BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END;

@@ -1,0 +1,185 @@
+//! One body of each kind that this version writes, every field filled.
+
+use kerfbook_ledger::kind::{
+    Answer, Appetite, Body, ContainerKind, CropEnded, CropStarted, DeviceEnrolled, EntryCorrected,
+    EntryWithdrawn, Fate, FeedGiven, ForecastFrozen, HoldingOpened, LoadRefused, LoadTakenIn, Measured,
+    NoteMade, Particle, PersonNamed, PlaceClosed, PlaceKind, PlaceOutlined, Placed, PutDown, RefusalReason,
+    Replacement, WaterGiven, Way, Weeks,
+};
+use kerfbook_ledger::{Anchor, EntryId, Kind, Nonce, Outline, Series, Text, TextRef};
+
+use super::{day, key, label};
+
+pub(crate) fn text(number: u8, body: &str) -> Text {
+    Text::new([number; 16], body)
+}
+
+pub(crate) fn texts() -> Vec<Text> {
+    vec![
+        text(1, "A. Person"),
+        text(2, "the mill by the river"),
+        text(3, "smelled of paint"),
+        text(4, "rain came early"),
+        text(5, "read off the wrong scale"),
+        text(6, "[soil]\nclay_pct = 22\n"),
+        text(7, "built over"),
+    ]
+}
+
+fn of(number: usize) -> TextRef {
+    texts()[number - 1].hash()
+}
+
+/// Ids that the samples name; in the sample book they are what they say.
+pub(crate) struct Names {
+    pub(crate) batch: EntryId,
+    pub(crate) feed: EntryId,
+    pub(crate) crop: EntryId,
+    pub(crate) place: EntryId,
+    pub(crate) second: EntryId,
+    pub(crate) note: EntryId,
+}
+
+#[allow(clippy::too_many_lines, reason = "a list")]
+pub(crate) fn bodies(names: &Names) -> Vec<Body> {
+    let weeks = |start: i32| Series((0..26).map(|week| start + week * (13 - week) * 11).collect());
+    vec![
+        HoldingOpened {
+            name: label("Invented holding"),
+            public_key: key(1).public(),
+            nonce: Nonce([7; 16]),
+            sells: true,
+            certified: false,
+            latitude_centidegree: Some(-3350),
+        }
+        .into(),
+        DeviceEnrolled { public_key: key(1).public(), label: label("Desk") }.into(),
+        PersonNamed { name: of(1) }.into(),
+        PlaceOutlined {
+            label: label("Bed 1"),
+            place_kind: PlaceKind::Bed,
+            measured: Measured::Walked,
+            area_mm2: 12_000_000,
+            anchor: Some(Anchor { latitude_e9: -33_500_000_000, longitude_e9: 1_250_000_001 }),
+            outline: Outline(vec![[0, 0], [10_000, 25], [9_980, 1_225], [-20, 1_200]]),
+            container_ml: Some(45_000),
+            containers: Some(3),
+            rooting_depth_mm: Some(300),
+        }
+        .into(),
+        LoadTakenIn {
+            label: label("Load 1"),
+            material: label("hardwood sawdust"),
+            model_class: Some(label("hardwood")),
+            particle: Some(Particle::Dust),
+            wet_g: Some(450_000),
+            volume_ml: Some(1_500_000),
+            moisture_bp: Some(4_000),
+            carbon_nitrogen_x100: Some(40_000),
+            wet_density_g_m3: Some(300_000),
+            from: Some(of(2)),
+            source: Some(label("sawmill")),
+            treated: Answer::No,
+            diseased: Answer::Unknown,
+            salty: Answer::No,
+            medicated: Answer::No,
+            cut: Some(day(-40).date),
+            cost_hundredths: Some(2_500),
+            currency: Some(label("EUR")),
+        }
+        .into(),
+        LoadRefused {
+            material: label("offcuts"),
+            reason: RefusalReason::Painted,
+            wet_g: Some(80_000),
+            volume_ml: Some(300_000),
+            from: Some(of(2)),
+            note: Some(of(3)),
+        }
+        .into(),
+        FeedGiven {
+            source: label("blood meal"),
+            nitrogen_mg: 96_000,
+            product_g: Some(738),
+            volume_ml: Some(1_200),
+            placed: Placed::Under,
+            crop_mg: Some(60_000),
+            wood_mg: Some(36_000),
+        }
+        .into(),
+        PutDown {
+            batch: names.batch,
+            way: Way::OnTopOverNitrogen,
+            wet_g: Some(102_000),
+            dry_g: Some(61_200),
+            depth_mm: Some(50),
+            area_mm2: Some(11_500_000),
+            containers: Some(4),
+            container: Some(ContainerKind::Barrow),
+            container_ml: Some(85_000),
+            over: Some(names.feed),
+            gap_mm: Some(150),
+        }
+        .into(),
+        WaterGiven { depth_mm: Some(12), volume_ml: Some(144_000) }.into(),
+        CropStarted {
+            crop: label("white cabbage"),
+            need_mg_m2: Some(18_000),
+            tree_mg: Some(40_000),
+            appetite: Some(Appetite::Hungry),
+            ends: Some(day(120).date),
+            midpoint_day: Some(70),
+            fixed_bp: 2_500,
+            plants: Some(24),
+        }
+        .into(),
+        CropEnded { crop: names.crop, fate: Fate::CarriedOff, yield_g: Some(38_000) }.into(),
+        ForecastFrozen {
+            engine: 1,
+            parameters: 1,
+            seed: 42,
+            runs: 200,
+            inputs: of(6),
+            first: day(3).date,
+            weeks: Weeks {
+                tied_p10: weeks(10),
+                tied_p50: weeks(300),
+                tied_p90: weeks(900),
+                mineral_p10: weeks(1_000),
+                mineral_p50: weeks(2_000),
+                mineral_p90: weeks(3_000),
+            },
+            hungry_p10: Some(68),
+            hungry_p50: Some(80),
+            hungry_p90: Some(101),
+            way: Some(Way::OnTop),
+            wet_g: Some(102_000),
+            containers: Some(4),
+            container: Some(ContainerKind::Barrow),
+            give_mg: 36_000,
+            give_source: Some(label("blood meal")),
+            look: Some(day(57).date),
+            avoid: Some(label("dig-in-this-year")),
+            cost_p10: -120,
+            cost_p50: 800,
+            cost_p90: 2_000,
+            least_known: Some(label("what wood it is")),
+        }
+        .into(),
+        NoteMade { text: of(4) }.into(),
+        EntryCorrected {
+            target: names.note,
+            seen: vec![names.note.after(900), names.note.after(901)],
+            replaced: vec![Replacement::subject(names.second), Replacement::minute(None)],
+            reason: Some(of(5)),
+        }
+        .into(),
+        EntryWithdrawn { target: names.note, seen: Vec::new(), reason: Some(of(5)) }.into(),
+        PlaceClosed { reason: Some(of(7)) }.into(),
+    ]
+}
+
+/// The kinds that this version writes are those of the samples.
+pub(crate) fn kinds() -> Vec<Kind> {
+    Kind::ALL.iter().copied().filter(|kind| kind.fields().is_some()).collect()
+}

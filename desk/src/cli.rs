@@ -246,5 +246,5 @@ fn explain(error: &clap::Error) -> Unparsed {
         None if !choices.is_empty() => Message::new("desk-choose").text("names", choices),
         None => Message::new("usage-help"),
     };
-    Unparsed::Wrong(Fault::Usage { what, remedy })
+    Unparsed::Wrong(Fault::usage(what, remedy))
 }

@@ -89,7 +89,7 @@ impl Context {
 
     /// Says what went wrong: to people on standard error, to programs as JSON on standard output.
     pub(crate) fn report(&self, fault: &Fault) -> ExitCode {
-        if *fault != Fault::ClosedPipe {
+        if !matches!(fault, Fault::ClosedPipe | Fault::Told) {
             // Where even this cannot be written there is nobody left to tell; the exit code still speaks.
             let _ = if self.json {
                 writeln!(io::stdout(), "{:#}", fault.to_json(&self.words))

@@ -3,6 +3,7 @@
 use std::fmt::{Display, Write as _};
 use std::path::{Path, PathBuf};
 
+use kerfbook_ledger::LedgerError;
 use kerfbook_science::caution::{self, Caution};
 use kerfbook_words::Words;
 use serde_json::{Value, json};
@@ -139,6 +140,8 @@ pub(crate) enum Fault {
     },
     /// Anything else.
     Other(Message),
+    /// What was found wrong has been printed as the answer.
+    Told,
     /// Nobody reads what we write any more; not worth a word.
     ClosedPipe,
 }
@@ -150,6 +153,40 @@ impl Fault {
         Self::Input { file: file.to_owned(), complaints: vec![complaint] }
     }
 
+    /// Something wrong with the command line.
+    pub(crate) const fn usage(what: Message, remedy: Message) -> Self {
+        Self::Usage { what, remedy }
+    }
+
+    /// Why a book did not do what was asked.
+    pub(crate) fn of_book(file: &Path, error: &LedgerError) -> Self {
+        let told = |id: &'static str| Message::new(id).text("path", file.display());
+        let whole = |what: Message| Self::input(file, what, None);
+        match error {
+            LedgerError::NotFound => Self::usage(told("error-book-not-found"), Message::new("usage-help")),
+            LedgerError::NotABook => whole(Message::new("book-not-ours")),
+            LedgerError::Newer { .. } => whole(Message::new("error-book-newer")),
+            LedgerError::Damaged(why) => Self::input(
+                file,
+                Message::new("book-damaged").text("why", why),
+                Some(told("book-rebuild-keeps")),
+            ),
+            LedgerError::Exists => whole(Message::new("book-exists")),
+            LedgerError::Withdrawn(_) => whole(Message::new("book-withdrawn")),
+            LedgerError::Fixed(_) => whole(Message::new("book-fixed")),
+            LedgerError::Field(why) => whole(Message::new("book-other").text("why", why)),
+            LedgerError::Unknown(entry) => whole(Message::new("error-no-such-entry").text("entry", entry)),
+            LedgerError::WrongKind { .. } => whole(Message::new("book-wrong-kind")),
+            LedgerError::ReadOnly => Self::other(told("error-book-read-only")),
+            LedgerError::Full => Self::other(Message::new("error-book-full")),
+            LedgerError::Locked => Self::other(Message::new("book-locked")),
+            LedgerError::NoKey | LedgerError::NotEnrolled(_) => {
+                Self::other(Message::new("error-book-not-enrolled"))
+            }
+            other => Self::other(Message::new("book-other").text("why", other)),
+        }
+    }
+
     /// Something that is not the input's fault.
     pub(crate) const fn other(message: Message) -> Self {
         Self::Other(message)
@@ -159,7 +196,7 @@ impl Fault {
     pub(crate) const fn exit_code(&self) -> u8 {
         match self {
             Self::Input { .. } | Self::Usage { .. } => 2,
-            Self::Other(_) => 1,
+            Self::Other(_) | Self::Told => 1,
             Self::ClosedPipe => 0,
         }
     }
@@ -174,7 +211,7 @@ impl Fault {
             }
             Self::Usage { what, remedy } => format!("{}\n  {}", what.say(words), remedy.say(words)),
             Self::Other(message) => message.say(words),
-            Self::ClosedPipe => String::new(),
+            Self::Told | Self::ClosedPipe => String::new(),
         }
     }
 
@@ -185,7 +222,7 @@ impl Fault {
                 ("input", complaints.iter().map(|complaint| complaint.to_json(file, words)).collect())
             }
             Self::Usage { .. } => ("usage", Vec::new()),
-            Self::Other(_) | Self::ClosedPipe => ("other", Vec::new()),
+            Self::Other(_) | Self::Told | Self::ClosedPipe => ("other", Vec::new()),
         };
         json!({ "format": 1, "error": { "kind": kind, "message": self.to_text(words), "problems": problems } })
     }

@@ -8,6 +8,8 @@ use crate::fault::{Fault, Message};
 
 /// Bytes of a secret.
 const LENGTH: usize = 32;
+/// Where it is kept.
+const FILE: &str = "device.key";
 
 /// The device's secret; made on first use, readable by its owner alone.
 pub(crate) fn device_secret() -> Result<[u8; LENGTH], Fault> {
@@ -15,8 +17,14 @@ pub(crate) fn device_secret() -> Result<[u8; LENGTH], Fault> {
     secret_in(&folder)
 }
 
+/// The device's secret, where it was made before.
+pub(crate) fn existing_secret() -> Result<Option<[u8; LENGTH]>, Fault> {
+    let path = data_folder()?.join(FILE);
+    read(&path).map_err(|error| cannot("desk-cannot-read-key", &path, &error))
+}
+
 fn secret_in(folder: &Path) -> Result<[u8; LENGTH], Fault> {
-    let path = folder.join("device.key");
+    let path = folder.join(FILE);
     match read(&path) {
         Ok(Some(secret)) => return Ok(secret),
         Ok(None) => {}
@@ -94,7 +102,7 @@ mod tests {
         #[cfg(unix)]
         {
             use std::os::unix::fs::PermissionsExt;
-            let mode = fs::metadata(home.join("device.key")).unwrap().permissions().mode();
+            let mode = fs::metadata(home.join(FILE)).unwrap().permissions().mode();
             assert_eq!(mode & 0o777, 0o600);
         }
     }
@@ -102,7 +110,7 @@ mod tests {
     #[test]
     fn a_damaged_key_is_told_and_left_alone() {
         let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("device.key");
+        let path = folder.path().join(FILE);
         fs::write(&path, b"short").unwrap();
         assert!(secret_in(folder.path()).is_err());
         assert_eq!(fs::read(&path).unwrap(), b"short");

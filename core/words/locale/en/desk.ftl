@@ -15,7 +15,7 @@ desk-cannot-write = { $file } cannot be written: { $why }. Nothing was changed.
 desk-cannot-make-folder = the folder { $file } cannot be made: { $why }. Nothing was changed.
 desk-cannot-print = the answer cannot be printed: { $why }
 desk-cannot-read-key = the device key { $file } cannot be used: { $why }. Put back the one you had, or move it away and have this computer enrolled anew.
-desk-no-randomness = the system gives no random numbers for the device key { $file }: { $why }
+desk-no-randomness = the system gives no random numbers: { $why }
 desk-no-home = there is no folder for the device key. Set KERFBOOK_HOME to one that only you can read.
 
 ## Form of the file
@@ -132,6 +132,50 @@ desk-moisture-dry-basis = If so, the wet-basis figure is { $line }
 desk-too-deep = that makes a layer { $depth } m deep on { $area } m2.
 desk-too-heavy = that makes { $load } kg on each square metre of { $area } m2.
 desk-check-amount-and-area = Check the amount, its unit, and area_m2 under [place].
+
+## The book
+book-column-entry = Entry
+book-column-date = Date
+book-column-what = What
+book-column-by = By
+book-not-ours = this is no book of this program; it was left as it is.
+book-damaged = this book is damaged ({ $why }). It was left as it is.
+book-rebuild-keeps = kerfbook book rebuild { $path } sets it aside and keeps what verifies.
+book-exists = there is a file of that name already; choose another name.
+book-withdrawn = this entry was taken out. Take its withdrawal out first.
+book-fixed = this entry founds the book or enrols a device and stays as it is.
+book-wrong-kind = the entry named there is of another kind.
+book-other = this could not be done: { $why }
+book-locked = another program is writing this book. Nothing of this was written; try again.
+book-list-entries = kerfbook book entries shows what the entries are called, such as 3f2a:12.
+book-no-equals = { $text } is no FIELD=VALUE.
+book-set-form = Write --set FIELD=VALUE, such as --set wet_g=180kg, --set date=2026-04-16 or --set place=3f2a:4.
+book-why-date = a day is written year-month-day
+book-why-entry = it must name an entry of this book, such as 3f2a:12
+book-why-label = a label has 1 to 40 characters on one line
+book-why-number = it must be a whole number
+book-why-unit = it must be a number, with one of these units: { $units }
+book-why-word = it must be one of { $names }
+book-why-not-typed = this field is not typed
+book-reason-diseased = from diseased plants
+book-reason-salty = salty
+book-reason-medicated = medicines or weedkillers in it
+book-flag-rests-on-unknown = rests on an entry that has not come; not in the sums
+book-flag-correction-unread = a correction does not read and was left out
+book-flag-unreadable = does not read; not in the sums
+book-finding-unreadable = Entry { $entry } does not read.
+book-finding-misplaced = Entry { $entry } stands in another one's place.
+book-finding-other-holding = Entry { $entry } belongs to another holding.
+book-finding-broken = Entry { $entry } does not follow from the one before it: one of the two was changed.
+book-finding-backwards = Entry { $entry } is earlier than the one before it.
+book-finding-bad-signature = The signature over entry { $entry } is not its device's.
+book-finding-not-signed = Entry { $entry } is not the one that was signed.
+book-finding-unsigned = Device { $device }: entries { $from } to { $to } bear no signature.
+book-finding-not-enrolled = Device { $device } is not enrolled.
+book-finding-not-founded = The entry that founds the holding is missing.
+book-finding-text-changed = A text was changed.
+book-finding-projection-differs = The balances differ from the entries. kerfbook book rebuild works them out again.
+book-finding-file = The file is damaged: { $why }
 
 ## Help of the command line
 help-usage = Usage

@@ -15,7 +15,7 @@ desk-cannot-write = no se puede escribir { $file }: { $why }. No se ha cambiado 
 desk-cannot-make-folder = no se puede crear la carpeta { $file }: { $why }. No se ha cambiado nada.
 desk-cannot-print = no se puede imprimir la respuesta: { $why }
 desk-cannot-read-key = no se puede usar la clave de este equipo, { $file }: { $why }. Reponga la que tenía, o apártela y dé de alta el equipo de nuevo.
-desk-no-randomness = el sistema no da números al azar para la clave de este equipo, { $file }: { $why }
+desk-no-randomness = el sistema no da números al azar: { $why }
 desk-no-home = no hay carpeta para la clave de este equipo. Ponga en KERFBOOK_HOME una que solo usted pueda leer.
 
 ## Forma del archivo
@@ -132,6 +132,50 @@ desk-moisture-dry-basis = Si es así, la cifra sobre base húmeda es { $line }
 desk-too-deep = eso hace una capa de { $depth } m en { $area } m2.
 desk-too-heavy = eso hace { $load } kg en cada metro cuadrado de { $area } m2.
 desk-check-amount-and-area = Compruebe la cantidad, su unidad y area_m2 bajo [place].
+
+## El libro
+book-column-entry = Asiento
+book-column-date = Fecha
+book-column-what = Qué
+book-column-by = Quién
+book-not-ours = esto no es un libro de este programa; se ha dejado como está.
+book-damaged = este libro está dañado ({ $why }). Se ha dejado como está.
+book-rebuild-keeps = kerfbook book rebuild { $path } lo aparta y conserva lo que se comprueba.
+book-exists = ya hay un archivo con ese nombre; elija otro.
+book-withdrawn = este asiento fue retirado. Retire antes su retirada.
+book-fixed = este asiento funda el libro o da de alta un equipo y se queda como está.
+book-wrong-kind = el asiento nombrado ahí es de otra clase.
+book-other = no se ha podido hacer: { $why }
+book-locked = otro programa está escribiendo este libro. No se ha escrito nada; inténtelo de nuevo.
+book-list-entries = kerfbook book entries muestra cómo se llaman los asientos, por ejemplo 3f2a:12.
+book-no-equals = { $text } no es CAMPO=VALOR.
+book-set-form = Escriba --set CAMPO=VALOR, por ejemplo --set wet_g=180kg, --set date=2026-04-16 o --set place=3f2a:4.
+book-why-date = un día se escribe año-mes-día
+book-why-entry = ha de nombrar un asiento de este libro, por ejemplo 3f2a:12
+book-why-label = un nombre tiene de 1 a 40 caracteres en una línea
+book-why-number = ha de ser un número entero
+book-why-unit = ha de ser un número, con una de estas unidades: { $units }
+book-why-word = ha de ser uno de { $names }
+book-why-not-typed = este campo no se escribe a mano
+book-reason-diseased = de plantas enfermas
+book-reason-salty = salado
+book-reason-medicated = con medicamentos o herbicidas
+book-flag-rests-on-unknown = se apoya en un asiento que no ha llegado; fuera de las sumas
+book-flag-correction-unread = una corrección no se puede leer y se ha dejado fuera
+book-flag-unreadable = no se puede leer; fuera de las sumas
+book-finding-unreadable = El asiento { $entry } no se puede leer.
+book-finding-misplaced = El asiento { $entry } está en el sitio de otro.
+book-finding-other-holding = El asiento { $entry } es de otra explotación.
+book-finding-broken = El asiento { $entry } no sigue al anterior: se ha cambiado uno de los dos.
+book-finding-backwards = El asiento { $entry } es anterior al que va antes de él.
+book-finding-bad-signature = La firma del asiento { $entry } no es de su equipo.
+book-finding-not-signed = El asiento { $entry } no es el que se firmó.
+book-finding-unsigned = Equipo { $device }: los asientos { $from } a { $to } no llevan firma.
+book-finding-not-enrolled = El equipo { $device } no está dado de alta.
+book-finding-not-founded = Falta el asiento que funda la explotación.
+book-finding-text-changed = Se ha cambiado un texto.
+book-finding-projection-differs = Los saldos no coinciden con los asientos. kerfbook book rebuild los calcula de nuevo.
+book-finding-file = El archivo está dañado: { $why }
 
 ## Ayuda de la línea de órdenes
 help-usage = Uso

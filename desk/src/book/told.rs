@@ -1,0 +1,336 @@
+//! Entries of a book as sentences: what happened, when, by whom, and what has to be said about it.
+
+use std::collections::BTreeSet;
+
+use kerfbook_ledger::kind::{ContainerKind, FeedGiven, PutDown, RefusalReason};
+use kerfbook_ledger::{
+    Body, Book, Current, DeviceId, EntryId, Finding, Flag, Kind, LedgerError, Replacement, TextRef,
+};
+use kerfbook_science::units::{Area, AreaMass, Length, Mass, Volume};
+use kerfbook_words::{Container, Words};
+use serde::Serialize;
+
+/// An entry as a person reads it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub(crate) struct Told {
+    /// Device and number, as short as the book allows.
+    pub entry: String,
+    /// Device and number in full.
+    pub id: String,
+    /// The day it happened, corrected, as year-month-day.
+    pub date: String,
+    /// Name of the kind in the ledger.
+    pub kind: String,
+    /// What happened.
+    pub text: String,
+    /// The person named; empty where nobody is.
+    pub by: String,
+    /// What has to be said about it; empty where all is well.
+    pub flags: Vec<String>,
+}
+
+/// Tells the entries of one book.
+pub(crate) struct Teller<'a> {
+    book: &'a Book,
+    words: &'a Words,
+    /// Digits of a device's id that tell it from all others in the book.
+    digits: usize,
+}
+
+/// Entries read at a time.
+const PAGE: u32 = 500;
+
+/// Fewest digits of a device's id that are shown.
+const FEWEST_DIGITS: usize = 4;
+
+impl<'a> Teller<'a> {
+    pub(crate) fn new(book: &'a Book, words: &'a Words) -> Result<Self, LedgerError> {
+        let devices: BTreeSet<DeviceId> =
+            book.devices()?.iter().map(|device| device.public_key.device()).collect();
+        Ok(Self { book, words, digits: digits(&devices) })
+    }
+
+    /// All entries in the order in which they were written.
+    pub(crate) fn all(&self) -> Result<Vec<Told>, LedgerError> {
+        let mut told = Vec::new();
+        let mut after = None;
+        loop {
+            let lines = self.book.entries(after, PAGE)?;
+            let Some(last) = lines.last() else { return Ok(told) };
+            after = Some(last.position());
+            for line in &lines {
+                let mut entry = self.tell(&line.current)?;
+                if line.ahead {
+                    entry.flags.push(self.words.label("flag-clock-ahead"));
+                }
+                told.push(entry);
+            }
+        }
+    }
+
+    /// One entry as it stands.
+    pub(crate) fn tell(&self, current: &Current) -> Result<Told, LedgerError> {
+        let id = current.original.id;
+        let kind = current
+            .original
+            .known_kind()
+            .map_or_else(|| current.original.kind.to_string(), |kind| kind.name().to_owned());
+        Ok(Told {
+            entry: self.short(id),
+            id: id.to_string(),
+            date: current.date.to_string(),
+            text: self.sentence(&kind, current)?,
+            by: match current.by {
+                Some(person) => self.person(person)?,
+                None => String::new(),
+            },
+            flags: current.flags.iter().map(|flag| self.flag(*flag)).collect(),
+            kind,
+        })
+    }
+
+    /// One entry by its id.
+    pub(crate) fn tell_id(&self, id: EntryId) -> Result<Told, LedgerError> {
+        self.tell(&self.book.current(id)?.ok_or(LedgerError::Unknown(id))?)
+    }
+
+    /// What is not as it was written.
+    pub(crate) fn finding(&self, finding: &Finding) -> String {
+        let say = |id: &str, entry: &EntryId| self.words.say(id, &[("entry", self.short(*entry))]);
+        let span = |id: &str, device: &DeviceId, from: u64, to: u64| {
+            let arguments =
+                [("device", device.to_string()), ("from", from.to_string()), ("to", to.to_string())];
+            self.words.say(id, &arguments)
+        };
+        match finding {
+            Finding::Unreadable { entry, .. } => say("book-finding-unreadable", entry),
+            Finding::Misplaced { entry } => say("book-finding-misplaced", entry),
+            Finding::OtherHolding { entry } => say("book-finding-other-holding", entry),
+            Finding::Broken { entry } => say("book-finding-broken", entry),
+            Finding::Backwards { entry } => say("book-finding-backwards", entry),
+            Finding::BadSignature { entry } => say("book-finding-bad-signature", entry),
+            Finding::NotSigned { entry } => say("book-finding-not-signed", entry),
+            Finding::Missing { device, from, to } => span("chain-finding-missing", device, *from, *to),
+            Finding::Unsigned { device, from, to } => span("book-finding-unsigned", device, *from, *to),
+            Finding::NotEnrolled { device } => {
+                self.words.say("book-finding-not-enrolled", &[("device", device.to_string())])
+            }
+            Finding::NotFounded => self.words.label("book-finding-not-founded"),
+            Finding::TextChanged { .. } => self.words.label("book-finding-text-changed"),
+            Finding::ProjectionDiffers => self.words.label("book-finding-projection-differs"),
+            Finding::File { what } => self.words.say("book-finding-file", &[("why", what.clone())]),
+        }
+    }
+
+    /// The id as it is shown and may be typed.
+    pub(crate) fn short(&self, id: EntryId) -> String {
+        let device: String = id.device.to_string().chars().take(self.digits).collect();
+        format!("{device}:{}", id.seq)
+    }
+
+    /// The entry that a short or full id, or a number in a book of one device, means.
+    pub(crate) fn find(&self, text: &str) -> Result<Option<EntryId>, LedgerError> {
+        if let Some(id) = EntryId::parse(text) {
+            return Ok(Some(id));
+        }
+        let (device, number) = text.rsplit_once([':', '-']).unwrap_or(("", text));
+        let device = device.to_lowercase();
+        let Ok(number) = number.trim().parse() else { return Ok(None) };
+        let devices = self.book.devices()?;
+        let mut meant = devices
+            .iter()
+            .map(|view| view.public_key.device())
+            .filter(|id| id.to_string().starts_with(&device));
+        Ok(match (meant.next(), meant.next()) {
+            (Some(device), None) => Some(EntryId { device, seq: number }),
+            _ => None,
+        })
+    }
+}
+
+impl Teller<'_> {
+    fn sentence(&self, kind: &str, current: &Current) -> Result<String, LedgerError> {
+        let words = self.words;
+        let place = || self.label(current.subject);
+        let arguments: Vec<(&str, String)> = match &current.body {
+            Body::HoldingOpened(body) => vec![("holding", body.name.as_str().to_owned())],
+            Body::DeviceEnrolled(body) => vec![("device", body.label.as_str().to_owned())],
+            Body::PersonNamed(body) => vec![("person", self.text(body.name)?)],
+            Body::PlaceOutlined(body) => vec![
+                ("place", body.label.as_str().to_owned()),
+                ("area", words.area(Area::from_m2(float(body.area_mm2) / 1e6))),
+            ],
+            Body::LoadTakenIn(body) => vec![
+                ("amount", self.amount(body.wet_g, body.volume_ml)),
+                ("material", words.material(body.material.as_str())),
+                ("batch", body.label.as_str().to_owned()),
+            ],
+            Body::LoadRefused(body) => vec![
+                ("material", words.material(body.material.as_str())),
+                ("reason", self.reason(body.reason)),
+            ],
+            Body::PutDown(body) => vec![
+                ("amount", self.put_down(body)),
+                ("batch", self.label(Some(body.batch))?),
+                ("place", place()?),
+                ("manner", words.manner(body.way.name())),
+            ],
+            Body::FeedGiven(body) => vec![
+                ("place", place()?),
+                ("amount", self.amount(body.product_g, body.volume_ml)),
+                ("source", words.feed(body.source.as_str())),
+                ("nitrogen", self.nitrogen(body, current.subject)?),
+            ],
+            Body::WaterGiven(body) => {
+                let amount = match body.depth_mm {
+                    Some(depth) => words.water(Length::from_mm(f64::from(depth))),
+                    None => self.amount(None, body.volume_ml),
+                };
+                vec![("place", place()?), ("amount", amount)]
+            }
+            Body::CropStarted(body) => vec![("crop", words.crop(body.crop.as_str())), ("place", place()?)],
+            Body::CropEnded(body) => vec![
+                ("crop", self.label(Some(body.crop))?),
+                ("place", place()?),
+                ("fate", words.label(&format!("fate-{}", body.fate.name().replace(' ', "-")))),
+            ],
+            Body::PlaceClosed(_) | Body::ForecastFrozen(_) => vec![("place", place()?)],
+            Body::NoteMade(body) => vec![("text", self.text(body.text)?)],
+            Body::EntryCorrected(body) => vec![
+                ("entry", self.short(body.target)),
+                ("fields", self.fields(body.target, &body.replaced)?),
+                ("reason", self.why(body.reason)?),
+            ],
+            Body::EntryWithdrawn(body) => {
+                vec![("entry", self.short(body.target)), ("reason", self.why(body.reason)?)]
+            }
+            Body::Later(_) | Body::Unreadable(_) => return Ok(words.label("entry-unknown")),
+        };
+        Ok(words.entry(kind, &arguments))
+    }
+
+    /// Mass where it is known, else volume.
+    fn amount(&self, wet_g: Option<u64>, volume_ml: Option<u64>) -> String {
+        match (wet_g, volume_ml) {
+            (Some(mass), _) => self.words.mass(Mass::from_g(float(mass))),
+            (None, Some(volume)) => self.words.volume(Volume::from_litres(float(volume) / 1_000.0)),
+            (None, None) => self.words.unknown(),
+        }
+    }
+
+    /// The person's own containers where they counted them.
+    fn put_down(&self, body: &PutDown) -> String {
+        let container = body.container.and_then(|container| match container {
+            ContainerKind::Barrow => Some(Container::Barrow),
+            ContainerKind::Bucket => Some(Container::Bucket),
+            ContainerKind::Trailer => Some(Container::Trailer),
+            ContainerKind::Bag => None,
+        });
+        match (container, body.containers) {
+            (Some(container), Some(count)) => self.words.containers(container, f64::from(count)),
+            _ => self.amount(body.wet_g, None),
+        }
+    }
+
+    /// Nitrogen by area of the place; by mass where the area is not known.
+    fn nitrogen(&self, body: &FeedGiven, place: Option<EntryId>) -> Result<String, LedgerError> {
+        let mass = Mass::from_g(float(body.nitrogen_mg) / 1_000.0);
+        let outlined = place.map(|place| self.book.current(place)).transpose()?.flatten();
+        Ok(match outlined.map(|current| current.body) {
+            Some(Body::PlaceOutlined(body)) if body.area_mm2 > 0 => {
+                let dose: AreaMass = mass.per(Area::from_m2(float(body.area_mm2) / 1e6));
+                self.words.nitrogen_stated(dose)
+            }
+            _ => self.words.nitrogen_mass(mass),
+        })
+    }
+
+    /// What something is called: a place, a batch, a crop; its short id where it has no name.
+    fn label(&self, id: Option<EntryId>) -> Result<String, LedgerError> {
+        let Some(id) = id else { return Ok(self.words.unknown()) };
+        let body = self.book.current(id)?.map(|current| current.body);
+        Ok(match body {
+            Some(Body::PlaceOutlined(body)) => body.label.as_str().to_owned(),
+            Some(Body::LoadTakenIn(body)) => body.label.as_str().to_owned(),
+            Some(Body::CropStarted(body)) => self.words.crop(body.crop.as_str()),
+            _ => self.short(id),
+        })
+    }
+
+    fn person(&self, id: EntryId) -> Result<String, LedgerError> {
+        match self.book.current(id)?.map(|current| current.body) {
+            Some(Body::PersonNamed(body)) => self.text(body.name),
+            _ => Ok(self.short(id)),
+        }
+    }
+
+    fn text(&self, text: TextRef) -> Result<String, LedgerError> {
+        Ok(self.book.text(text)?.unwrap_or_else(|| self.words.label("entry-erased-text")))
+    }
+
+    fn why(&self, reason: Option<TextRef>) -> Result<String, LedgerError> {
+        reason.map_or_else(|| Ok(self.words.label("entry-no-reason")), |reason| self.text(reason))
+    }
+
+    /// Names of the fields that a correction replaces.
+    fn fields(&self, target: EntryId, replaced: &[Replacement]) -> Result<String, LedgerError> {
+        let kind = self.book.entry(target)?.and_then(|entry| entry.known_kind());
+        let fields = kind.and_then(Kind::fields).unwrap_or_default();
+        let name = |replacement: &Replacement| match replacement.field {
+            Replacement::SUBJECT => "subject".to_owned(),
+            Replacement::DATE => "date".to_owned(),
+            Replacement::MINUTE => "minute".to_owned(),
+            Replacement::BY => "by".to_owned(),
+            number => usize::try_from(number)
+                .ok()
+                .and_then(|number| fields.get(number))
+                .map_or_else(|| number.to_string(), |name| (*name).to_owned()),
+        };
+        Ok(self.words.list(&replaced.iter().map(name).collect::<Vec<_>>()))
+    }
+
+    fn reason(&self, reason: RefusalReason) -> String {
+        self.words.label(match reason {
+            RefusalReason::Treated => "reason-treated-wood",
+            RefusalReason::Painted => "reason-painted-wood",
+            RefusalReason::Board => "reason-board-dust",
+            RefusalReason::Demolition => "reason-demolition-wood",
+            RefusalReason::Diseased => "book-reason-diseased",
+            RefusalReason::Salty => "book-reason-salty",
+            RefusalReason::Medicated => "book-reason-medicated",
+            RefusalReason::Unknown => "reason-unknown-origin",
+            RefusalReason::Other => "reason-other",
+        })
+    }
+
+    fn flag(&self, flag: Flag) -> String {
+        self.words.label(match flag {
+            Flag::Withdrawn => "flag-withdrawn",
+            Flag::Corrected => "flag-corrected",
+            Flag::Unsettled => "flag-conflict",
+            Flag::RestsOnWithdrawn => "flag-rests-on-withdrawn",
+            Flag::RestsOnUnknown => "book-flag-rests-on-unknown",
+            Flag::Late => "flag-place-closed",
+            Flag::CorrectionUnread => "book-flag-correction-unread",
+            Flag::Unreadable => "book-flag-unreadable",
+        })
+    }
+}
+
+/// Figures of an entry as numbers for text; whole up to 2^53, which is more than any bed holds of anything.
+#[expect(clippy::cast_precision_loss, reason = "figures of entries lie far below 2^53")]
+const fn float(figure: u64) -> f64 {
+    figure as f64
+}
+
+/// Digits that tell these devices apart, at least [`FEWEST_DIGITS`].
+fn digits(devices: &BTreeSet<DeviceId>) -> usize {
+    let names: Vec<String> = devices.iter().map(ToString::to_string).collect();
+    let longest = names.iter().map(String::len).max().unwrap_or(FEWEST_DIGITS);
+    (FEWEST_DIGITS..longest)
+        .find(|digits| {
+            let short: BTreeSet<&str> = names.iter().filter_map(|name| name.get(..*digits)).collect();
+            short.len() == names.len()
+        })
+        .unwrap_or(longest)
+}

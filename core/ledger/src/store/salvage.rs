@@ -5,14 +5,16 @@ use std::path::{Path, PathBuf};
 
 use rusqlite::{Connection, OpenFlags, params};
 use serde::Serialize;
+use sha2::{Digest, Sha256};
 
 use super::open::{beside, from_io, sync_folder};
 use super::{Book, tables};
 use crate::chain::Head;
 use crate::entry::Entry;
 use crate::entry::codec;
-use crate::entry::id::{DeviceId, EntryId, Hash, HoldingId, Nonce, PublicKey, Signature};
+use crate::entry::id::{DeviceId, EntryId, Hash, HoldingId, Nonce, PublicKey, Signature, TextRef};
 use crate::entry::kind::Body;
+use crate::entry::value::Value;
 use crate::error::{LedgerError, Result};
 use crate::key::DeviceKey;
 use crate::text::Text;
@@ -72,6 +74,7 @@ pub fn salvage(damaged: &Path, fresh: &Path, key: Option<&DeviceKey>) -> Result<
     let holding = found.holding()?;
     found.entries.retain(|_, (entry, _)| entry.holding == holding);
     let keys = found.keys();
+    found.read_raw_around(damaged, &holding, &keys)?;
     found.heads.retain(|head| keys.get(&head.device).is_some_and(|key| head.verifies(&holding, key)));
 
     let whole = found.whole(&keys);
@@ -131,12 +134,7 @@ impl Found {
     fn read_raw(&mut self, damaged: &Path) -> Result<()> {
         // An array of sixteen, format 1, algorithm 1, 32 bytes of holding.
         const START: [u8; 5] = [0x90, 0x01, 0x01, 0x58, 0x20];
-        for path in [damaged.to_path_buf(), beside(damaged, "-wal")] {
-            let bytes = match std::fs::read(&path) {
-                Ok(bytes) => bytes,
-                Err(error) if path != damaged && error.kind() == std::io::ErrorKind::NotFound => continue,
-                Err(error) => return Err(from_io(&error)),
-            };
+        for bytes in raw(damaged)? {
             for (at, window) in bytes.windows(START.len()).enumerate() {
                 if window == START
                     && let Some(rest) = bytes.get(at..)
@@ -144,6 +142,44 @@ impl Found {
                     && let Some(envelope) = rest.get(..used)
                 {
                     self.add(envelope);
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Heads and texts that lie in one piece: a head follows its device's id, a text the hash that an entry names.
+    fn read_raw_around(
+        &mut self,
+        damaged: &Path,
+        holding: &HoldingId,
+        keys: &BTreeMap<DeviceId, PublicKey>,
+    ) -> Result<()> {
+        let mut wanted = BTreeSet::new();
+        let mut ends = BTreeMap::new();
+        for (id, (entry, bytes)) in &self.entries {
+            hashes(&Value::List(entry.body.clone()), &mut wanted);
+            ends.insert(Hash::of(bytes), *id);
+        }
+        for text in &self.texts {
+            wanted.remove(&text.hash());
+        }
+        for bytes in raw(damaged)? {
+            for at in 0..bytes.len() {
+                let rest = bytes.get(at..).unwrap_or_default();
+                let device = rest.get(..16).and_then(DeviceId::from_slice);
+                if let Some((device, key)) = device.and_then(|device| Some((device, keys.get(&device)?))) {
+                    self.heads.extend(
+                        head_after(rest, device, &ends)
+                            .filter(|head| !self.heads.contains(head) && head.verifies(holding, key)),
+                    );
+                }
+                let named = rest.get(..32).and_then(TextRef::from_slice);
+                if let Some(hash) = named.filter(|hash| wanted.contains(hash))
+                    && let Some(text) = text_after(rest, hash)
+                {
+                    wanted.remove(&hash);
+                    self.texts.push(text);
                 }
             }
         }
@@ -245,33 +281,89 @@ impl Found {
             .collect()
     }
 
-    /// Entries that are tied to something that stands fast: the beginning of their chain, or a signed head.
+    /// Entries whose hash stands in something that stands fast: a signed head, or the entry that follows. An entry
+    /// at the end of what is left, with nothing to vouch for it, is in doubt.
     fn whole(&self, keys: &BTreeMap<DeviceId, PublicKey>) -> BTreeSet<EntryId> {
         let mut whole = BTreeSet::new();
         for device in keys.keys() {
-            let mut hash = Hash::ZERO;
+            let mut before = Hash::ZERO;
             for seq in 1.. {
                 let id = EntryId { device: *device, seq };
-                match self.entries.get(&id) {
-                    Some((entry, bytes)) if entry.prev == hash => {
-                        whole.insert(id);
-                        hash = Hash::of(bytes);
-                    }
-                    _ => break,
+                let (Some((entry, bytes)), Some((next, _))) =
+                    (self.entries.get(&id), self.entries.get(&id.after(1)))
+                else {
+                    break;
+                };
+                let hash = Hash::of(bytes);
+                if entry.prev != before || next.prev != hash {
+                    break;
                 }
+                whole.insert(id);
+                before = hash;
             }
         }
         for head in &self.heads {
             let (mut seq, mut hash) = (head.seq, head.hash);
             while let Some((entry, bytes)) = self.entries.get(&EntryId { device: head.device, seq }) {
-                if Hash::of(bytes) != hash || !whole.insert(entry.id) {
+                if Hash::of(bytes) != hash {
                     break;
                 }
+                whole.insert(entry.id);
                 (seq, hash) = (seq.saturating_sub(1), entry.prev);
             }
         }
         whole
     }
+}
+
+/// The bytes of the file and of its log.
+fn raw(damaged: &Path) -> Result<Vec<Vec<u8>>> {
+    let mut found = vec![std::fs::read(damaged).map_err(|error| from_io(&error))?];
+    match std::fs::read(beside(damaged, "-wal")) {
+        Ok(log) => found.push(log),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => {}
+        Err(error) => return Err(from_io(&error)),
+    }
+    Ok(found)
+}
+
+/// Everything of a hash's length in a body.
+fn hashes(value: &Value, into: &mut BTreeSet<TextRef>) {
+    match value {
+        Value::Bytes(bytes) => into.extend(TextRef::from_slice(bytes)),
+        Value::List(items) => items.iter().for_each(|item| hashes(item, into)),
+        _ => {}
+    }
+}
+
+/// A row of the table of heads: device, position, hash, no checkpoint, signature.
+fn head_after(rest: &[u8], device: DeviceId, ends: &BTreeMap<Hash, EntryId>) -> Option<Head> {
+    // SQLite writes a whole number in so many bytes; 0 and 1 take none.
+    [0, 1, 2, 3, 4, 6, 8].into_iter().find_map(|width| {
+        let at = 16 + width;
+        let hash = Hash::from_slice(rest.get(at..at + 32)?)?;
+        let signature = Signature::from_slice(rest.get(at + 32..at + 96)?)?;
+        let end = ends.get(&hash).filter(|end| end.device == device)?;
+        Some(Head { device, seq: end.seq, hash, checkpoint: None, signature })
+    })
+}
+
+/// A row of the table of texts: hash, salt, text. The hash tells where the text ends.
+fn text_after(rest: &[u8], hash: TextRef) -> Option<Text> {
+    // More does not lie in one piece.
+    const PAGE: usize = 4096;
+    let salt = Nonce::from_slice(rest.get(32..48)?)?;
+    let body = rest.get(48..)?;
+    let mut digest = Sha256::new();
+    digest.update(salt.0);
+    for (length, byte) in body.iter().take(PAGE).enumerate() {
+        if TextRef(digest.clone().finalize().into()) == hash {
+            let body = std::str::from_utf8(body.get(..length)?).ok()?.to_owned();
+            return Some(Text { salt, body });
+        }
+        digest.update([*byte]);
+    }
+    None
 }
 
 fn rows(

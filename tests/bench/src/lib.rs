@@ -1,0 +1,40 @@
+//! The nitrogen cases that are timed, shared by the benchmarks and by the runner that sets them beside the peer.
+
+use kerfbook_science::nitrogen::{Input, Runs, Sample, Series, Spread3, simulate, spread};
+
+/// Days that an answer shows.
+pub const SHOWN: [u32; 8] = [7, 14, 28, 60, 90, 150, 250, 365];
+
+/// Reads a golden case by name.
+///
+/// # Errors
+/// The file cannot be read, or is no case.
+pub fn case(name: &str) -> Result<Input, Box<dyn std::error::Error>> {
+    let path = format!("{}/../../fixtures/science/nitrogen/golden/{name}.json", env!("CARGO_MANIFEST_DIR"));
+    let mut case: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(path)?)?;
+    Ok(serde_json::from_value(case["input"].take())?)
+}
+
+/// Draws the runs and lets them go through the days, keeping the days shown.
+///
+/// # Panics
+/// The case is not valid.
+pub fn run(input: &Input, runs: u32) -> Runs {
+    simulate(input, &Sample::new(input.seed, runs), &SHOWN).expect("a golden case is valid")
+}
+
+/// The same, and the three quantiles of four series on the days shown.
+///
+/// # Panics
+/// The case is not valid.
+pub fn run_and_tell(input: &Input, runs: u32) -> Vec<Spread3> {
+    let all = run(input, runs);
+    let last = all.last();
+    let mut told = Vec::new();
+    for day in last.days() {
+        for series in [Series::Tied, Series::Mineral, Series::Uptake, Series::Leached] {
+            told.extend(last.on(series, *day).map(spread));
+        }
+    }
+    told
+}

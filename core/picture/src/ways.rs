@@ -61,7 +61,6 @@ struct Columns {
     left: f64,
     right: f64,
     row_px: f64,
-    name_px: f64,
 }
 
 impl WaysChart {
@@ -135,10 +134,9 @@ impl Columns {
         if name_px + label_px + 2.0 * GAP_PX <= 0.62 * room {
             let left = EDGE_PX + name_px + GAP_PX;
             let right = width - EDGE_PX - label_px - GAP_PX;
-            Self { beside: true, left, right, row_px: 30.0, name_px }
+            Self { beside: true, left, right, row_px: 30.0 }
         } else {
-            let name_px = (room - label_px - GAP_PX).max(room / 2.0);
-            Self { beside: false, left: EDGE_PX + 10.0, right: width - EDGE_PX - 10.0, row_px: 50.0, name_px }
+            Self { beside: false, left: EDGE_PX + 10.0, right: width - EDGE_PX - 10.0, row_px: 50.0 }
         }
     }
 
@@ -150,9 +148,12 @@ impl Columns {
         let y = if self.beside { row + self.row_px / 2.0 + 4.5 } else { row + 15.0 };
         let role = name_role(way);
         let end = list.width - EDGE_PX;
-        list.text(role, (EDGE_PX, y), Anchor::Start, &text::fit(role, &way.name, self.name_px));
-        let room = end - EDGE_PX - self.name_px - GAP_PX;
-        list.text(Role::Label, (end, y), Anchor::End, &text::fit(Role::Label, &way.label, room));
+        let room = end - EDGE_PX - GAP_PX;
+        // A long value leaves the name at least half of the row.
+        let name = text::fit(role, &way.name, (room - text::width(Role::Label, &way.label)).max(room / 2.0));
+        let label = text::fit(Role::Label, &way.label, room - text::width(role, &name));
+        list.text(role, (EDGE_PX, y), Anchor::Start, &name);
+        list.text(Role::Label, (end, y), Anchor::End, &label);
     }
 }
 

@@ -128,7 +128,7 @@ fn place(words: &Words, name: &str, share: f64) -> PlaceView {
             Mark {
                 day: 61.0,
                 kind: MarkKind::HungryBare,
-                label: words.say("picture-hungry", &[("date", date(6, 20))]),
+                label: words.say("picture-hungry-bare", &[("date", date(6, 20))]),
             },
         ],
         readings: Vec::new(),

@@ -38,7 +38,7 @@ pub(super) fn row(heads: &[String], cells: &[Markup]) -> Markup {
             } @else if cell.0.is_empty() {
                 td.empty role="cell" {}
             } @else {
-                td role="cell" data-head=(head) { (cell) }
+                td role="cell" data-head=(head) { span { (cell) } }
             }
         }
     }

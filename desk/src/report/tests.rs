@@ -141,13 +141,13 @@ fn the_same_view_is_the_same_page() {
 fn luminance(colour: &str) -> f64 {
     let part = |from: usize| {
         let value = f64::from(u8::from_str_radix(colour.get(from..from + 2).unwrap(), 16).unwrap()) / 255.0;
-        if value <= 0.04045 { value / 12.92 } else { libm_pow((value + 0.055) / 1.055) }
+        if value <= 0.04045 { value / 12.92 } else { power_2_4((value + 0.055) / 1.055) }
     };
     0.2126 * part(1) + 0.7152 * part(3) + 0.0722 * part(5)
 }
 
 /// x to the power of 2.4: x squared times the fifth root of x squared, the root by Newton's steps.
-fn libm_pow(x: f64) -> f64 {
+fn power_2_4(x: f64) -> f64 {
     let square = x * x;
     let root = (0..60).fold(1.0, |root: f64, _| root - (root.powi(5) - square) / (5.0 * root.powi(4)));
     square * root

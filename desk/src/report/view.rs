@@ -99,7 +99,7 @@ pub(crate) struct WayRow {
     pub(crate) crop_nitrogen: Option<Range>,
     /// Nitrogen the crop loses against nothing put down, paired run by run.
     pub(crate) lost: Option<Range>,
-    /// Tied up, told: after how many days it is largest or on the days of the table.
+    /// Tied up after 60 days.
     pub(crate) tied: Option<Range>,
     /// First hungry day, told with its range; empty where there is none to tell.
     pub(crate) hungry: String,

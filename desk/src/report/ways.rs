@@ -17,10 +17,10 @@ pub(super) fn section(ways: &WaysView, words: &Words) -> Markup {
     html! {
         (picture("ways", words, |screen, number| chart.draw(screen, number)))
         @for sentence in &ways.said { p { (sentence) } }
-        h3 { (words.label("compare-this-season")) }
+        h3 { (words.label("compare-this-season")) ", " (ways.unit) }
         (rows(&ways.season, &ways.unit, words))
         @if !ways.both.is_empty() {
-            h3 { (words.label("compare-both-seasons")) }
+            h3 { (words.label("compare-both-seasons")) ", " (ways.unit) }
             (rows(&ways.both, &ways.unit, words))
         }
         @if let Some(equal) = &ways.equal { (equal_nitrogen(equal, &ways.unit, words)) }
@@ -61,15 +61,15 @@ fn told(range: Range, words: &Words) -> String {
 }
 
 fn rows(all: &[WayRow], unit: &str, words: &Words) -> Markup {
-    let with_unit = |id: &str| format!("{}, {unit}", words.label(id));
     let heads = [
-        words.label("compare-way"),
-        with_unit("compare-crop-nitrogen"),
-        with_unit("compare-lost"),
-        words.label("compare-hungry-day"),
-        words.label("compare-chance-hungry"),
-        words.label("compare-release"),
-    ];
+        "compare-way",
+        "compare-crop-nitrogen",
+        "compare-lost",
+        "compare-hungry-day",
+        "compare-chance-hungry",
+        "compare-release",
+    ]
+    .map(|id| words.label(id));
     html! {
         table.ways role="table" {
             (table::head(&heads))
@@ -87,7 +87,8 @@ fn rows(all: &[WayRow], unit: &str, words: &Words) -> Markup {
 }
 
 fn cells(row: &WayRow, words: &Words) -> Vec<Markup> {
-    let range = |range: Option<Range>| html! { @if let Some(range) = range { (told(range, words)) } };
+    let range =
+        |range: Option<Range>| html! { @if let Some(range) = range { span.range { (told(range, words)) } } };
     let name = html! {
         (row.way)
         @if row.chosen { " " span.pick { (words.label("report-the-answer")) } }
@@ -118,14 +119,14 @@ fn detail(row: &WayRow, unit: &str, words: &Words) -> Markup {
     html! {
         ul.facts {
             @for (name, value) in all {
-                @if !value.is_empty() { li { (name) ": " (value) } }
+                @if !value.is_empty() { li { span { (name) ":" } " " span { (value) } } }
             }
         }
     }
 }
 
 fn equal_nitrogen(equal: &EqualView, unit: &str, words: &Words) -> Markup {
-    let heads = [words.label("compare-way"), format!("{}, {unit}", words.label("compare-crop-nitrogen"))];
+    let heads = ["compare-way", "compare-crop-nitrogen"].map(|id| words.label(id));
     let rows = equal.rows.iter().map(|(way, range)| vec![html! { (way) }, html! { (told(*range, words)) }]);
     let order = if equal.composted_leads {
         "compare-equal-nitrogen-first"
@@ -133,7 +134,7 @@ fn equal_nitrogen(equal: &EqualView, unit: &str, words: &Words) -> Markup {
         "compare-equal-nitrogen-not-first"
     };
     html! {
-        h3 { (words.label("compare-equal-nitrogen")) }
+        h3 { (words.label("compare-equal-nitrogen")) ", " (unit) }
         p { (words.say("compare-equal-nitrogen-about", &[("nitrogen", equal.nitrogen.clone())])) }
         (table::table(&heads, rows))
         p { (words.label(order)) }

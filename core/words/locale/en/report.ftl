@@ -87,6 +87,7 @@ picture-legend-bare = nothing put down
 picture-legend-less = less than with nothing put down
 picture-legend-reading = reading
 picture-hungry = hungry { $date }
+picture-hungry-bare = bare place hungry { $date }
 picture-look = look { $date }
 picture-feed = { $amount } { $source }
 picture-put-down = put down

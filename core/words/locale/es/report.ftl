@@ -87,6 +87,7 @@ picture-legend-bare = sin poner nada
 picture-legend-less = menos que sin poner nada
 picture-legend-reading = medición
 picture-hungry = hambre { $date }
+picture-hungry-bare = sitio desnudo, hambre { $date }
 picture-look = mirar { $date }
 picture-feed = { $amount } { $source }
 picture-put-down = puesto

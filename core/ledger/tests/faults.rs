@@ -1,6 +1,7 @@
 //! What a book does when the file, the disk or a person is against it.
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+#![allow(clippy::print_stdout, reason = "figures for whoever looks, and how a child answers")]
 
 mod ledger;
 
@@ -516,8 +517,8 @@ fn received_entries_are_refused_unless_whole_and_signed() {
     assert_eq!(desk.receive(&all, &[head], &[], wall).unwrap(), 0, "a second time changes nothing");
     let mut fork = Entry::decode(&all[2]).unwrap();
     fork.date = day(30).date;
-    let forked = Head::sign(&phone_key, &desk.holding(), 3, Hash::of(&fork.encode()));
-    assert!(matches!(desk.receive(&[fork.encode()], &[forked], &[], wall), Err(LedgerError::Forked(_))));
+    let other_end = Head::sign(&phone_key, &desk.holding(), 3, Hash::of(&fork.encode()));
+    assert!(matches!(desk.receive(&[fork.encode()], &[other_end], &[], wall), Err(LedgerError::Forked(_))));
 
     // The phone's clock ran two days ahead: kept, flagged, and ours is not moved.
     let lines = desk.entries(None, 100).unwrap();

@@ -1,10 +1,12 @@
 //! Which subjects an entry touches, so that only they are folded again.
 
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 use super::Sort;
 use super::graph::{Entries, names_of, target_of};
 use crate::entry::id::EntryId;
+use crate::entry::kind::Kind;
 use crate::error::Result;
 
 /// Subjects whose fold may look at the entry or at what it changes.
@@ -17,8 +19,16 @@ pub(crate) fn affected<E: Entries>(entries: &E, new: EntryId) -> Result<BTreeSet
         }
         // What names a changed entry may now rest on something else.
         open.extend(entries.naming(id)?);
-        if let Some(entry) = entries.entry(id)? {
-            open.extend(target_of(&entry.read()));
+        let Some(entry) = entries.entry(id)? else { continue };
+        let target = target_of(&entry.read());
+        open.extend(target);
+        // A closing flags whatever is about its place, where it stood before and where it stands now.
+        let closing = match target {
+            Some(target) => entries.entry(target)?,
+            None => Some(Rc::clone(&entry)),
+        };
+        if closing.is_some_and(|closing| closing.known_kind() == Some(Kind::PlaceClosed)) {
+            open.extend(names_of(&entry));
         }
     }
     let mut subjects = BTreeSet::new();

@@ -14,7 +14,7 @@ mod made_up;
 #[cfg(test)]
 mod tests;
 
-use chrono::{Datelike, NaiveDate};
+use chrono::{Datelike, Days, NaiveDate};
 use kerfbook_picture::{BandLabels, DisplayList, Screen, Tick, svg};
 use kerfbook_words::Words;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
@@ -26,7 +26,8 @@ const STYLE: &str = include_str!("style.css");
 /// The whole file.
 pub(crate) fn page(view: &ReportView, words: &Words) -> String {
     let title = words.say("report-title", &[("holding", view.holding.clone())]);
-    let entries = words.number(view.book.entries.len() as f64, 0);
+    let count = u32::try_from(view.book.entries.len()).unwrap_or(u32::MAX);
+    let entries = words.number(f64::from(count), 0);
     let made = words.say("report-made", &[("date", view.date.clone()), ("entries", entries)]);
     let sections = sections(view, words);
     html! {
@@ -76,10 +77,10 @@ pub(crate) fn page(view: &ReportView, words: &Words) -> String {
 
 /// Names of the months along an axis that starts on `first`.
 pub(crate) fn months(first: NaiveDate, days: u32, words: &Words) -> Vec<Tick> {
-    (0..=u64::from(days))
-        .filter_map(|day| Some((day, first.checked_add_days(chrono::Days::new(day))?)))
+    (0..=days)
+        .filter_map(|day| Some((day, first.checked_add_days(Days::new(u64::from(day)))?)))
         .filter(|(_, date)| date.day() == 1)
-        .map(|(day, date)| Tick { day: day as f64, label: words.month_short(date.month()) })
+        .map(|(day, date)| Tick { day: f64::from(day), label: words.month_short(date.month()) })
         .collect()
 }
 

@@ -220,7 +220,7 @@ pub(super) const BATCH_STEP: u64 = 32;
 
 /// How a class is described.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub(super) enum Kind {
+pub enum Kind {
     /// By the rates of this model: wood, bark, composts.
     Wood,
     /// By the equations of Nicolardot, Recous & Mary: straw, leaves, manure, meals.
@@ -278,7 +278,7 @@ batch_parameters! {
 
 impl BatchParameter {
     /// Its figures for a kind of material.
-    pub(super) const fn parameter(self, kind: Kind) -> Parameter {
+    pub const fn parameter(self, kind: Kind) -> Parameter {
         let wood = WOOD[self as usize].1;
         let (median, spread, source) = match (kind, self) {
             (Kind::Nicolardot, Self::FastRate) => (1.0, Spread::Lognormal(0.25), ASSUMED),

@@ -425,3 +425,45 @@ impl<const L: usize> Keep<L> for Keeper<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test stops where it fails")]
+
+    use super::*;
+
+    fn golden_inputs() -> Vec<(String, Input)> {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../fixtures/science/nitrogen/golden");
+        let entries = std::fs::read_dir(folder).unwrap();
+        entries
+            .map(|entry| {
+                let text = std::fs::read_to_string(entry.unwrap().path()).unwrap();
+                let mut case: serde_json::Value = serde_json::from_str(&text).unwrap();
+                (case["case"].to_string(), serde_json::from_value(case["input"].take()).unwrap())
+            })
+            .collect()
+    }
+
+    #[test]
+    fn a_run_has_the_same_bits_alone_and_beside_others() {
+        // 19 runs do not fill their last block.
+        let sample = Sample::new(7, 19);
+        for (name, input) in golden_inputs() {
+            let days: Vec<u32> = (0..=input.days).collect();
+            let alone = run::<1>(&input, &sample, &days).unwrap();
+            let beside = run::<BLOCK>(&input, &sample, &days).unwrap();
+            assert!(alone == beside, "{name}");
+            let bits =
+                |runs: &Runs| runs.last().evenings.iter().map(|value| value.to_bits()).collect::<Vec<_>>();
+            assert!(bits(&alone) == bits(&beside), "{name}");
+        }
+    }
+
+    #[test]
+    fn more_runs_leave_the_first_as_they_are() {
+        let (_, input) = golden_inputs().swap_remove(0);
+        let few = run::<BLOCK>(&input, &Sample::new(3, 5), &[]).unwrap();
+        let many = run::<BLOCK>(&input, &Sample::new(3, 50), &[]).unwrap();
+        assert_eq!(few.last().end(Series::Mineral), &many.last().end(Series::Mineral)[..5]);
+    }
+}

@@ -1,6 +1,7 @@
 //! `kerfbook`, the desk command. One command a file; errors are sentences, and the exit code is 2 for bad
 //! input and 1 for everything else.
 
+mod acted;
 mod book;
 mod cli;
 mod compare;
@@ -11,6 +12,8 @@ mod fault;
 mod forecast;
 mod keys;
 mod output;
+mod readings;
+mod report;
 mod scenario;
 
 use std::ffi::OsString;

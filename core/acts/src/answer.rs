@@ -40,6 +40,17 @@ pub struct Answer {
     pub least_known: &'static str,
     /// A better way that cannot be done by the date.
     pub if_you_can_wait: Option<Better>,
+    /// What the layer costs at both ends of the upward flux, where that flux decides.
+    pub upward_flux: Option<UpwardFlux>,
+}
+
+/// Crop nitrogen that a mulch costs, by how much nitrogen moves up into it: the one assumption it hangs on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UpwardFlux {
+    /// At the low end of the flux, kg/ha.
+    pub low_kg_ha: f64,
+    /// At the high end, kg/ha.
+    pub high_kg_ha: f64,
 }
 
 /// How much of the load to use.
@@ -123,6 +134,8 @@ pub struct Cost {
     pub tied_60_kg_ha: Three,
     /// When it lets go.
     pub release: Release,
+    /// An annual crop grows here: hunger has a day.
+    pub annual: bool,
 }
 
 /// When the tie-up turns.
@@ -130,6 +143,8 @@ pub struct Cost {
 pub enum Release {
     /// Half of the runs have turned by this date.
     By(NaiveDate),
+    /// It gives from the start: there is nothing to let go.
+    Gives,
     /// Fewer than half have turned.
     NotWithin {
         /// Days looked at.

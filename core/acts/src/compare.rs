@@ -507,6 +507,7 @@ fn answer(
     let put_down = bench.calendar.date(f64::from(bench.day));
     let hungry = chosen.hungry_day;
     let planted = scenario.crops.iter().map(|crop| crop.started).min();
+    let least_known = least_known(bench, runs, bare);
     Ok(Answer {
         row,
         amount: amount(bench, row, brought)?,
@@ -514,8 +515,9 @@ fn answer(
         look: answer::look(put_down, planted, hungry.and_then(|day| date(day.p10)), put_down),
         not: not(bench, row, chosen)?,
         cost: cost(bench, chosen, bare_row),
-        least_known: least_known(bench, runs, bare),
+        least_known,
         if_you_can_wait: better(bench, chosen, season),
+        upward_flux: upward_flux(bench, row, least_known)?,
     })
 }
 
@@ -655,7 +657,9 @@ fn cost(bench: &Bench<'_>, chosen: &WayResult, bare: &WayResult) -> Cost {
         hungry: date(chosen.hungry_day),
         hungry_bare: date(bare.hungry_day),
         tied_60_kg_ha: tied_60,
+        annual: chosen.hungry_day.is_some(),
         release: match chosen.release_day.p50 {
+            _ if chosen.tied.iter().all(|(_, tied)| tied.middle() <= 0.0) => Release::Gives,
             Some(day) => Release::By(bench.calendar.date(day)),
             None => Release::NotWithin { days: bench.base.days, share: chosen.released_share },
         },
@@ -683,6 +687,29 @@ fn least_known(bench: &Bench<'_>, runs: &Runs, bare: &Runs) -> &'static str {
     }
     most.1
 }
+
+/// The median run at both ends of the upward flux, where it is what moves the cost of a mulch most.
+fn upward_flux(
+    bench: &Bench<'_>,
+    row: Row,
+    least_known: &str,
+) -> Result<Option<answer::UpwardFlux>, ActError> {
+    if !row.is_mulch() || !bench.grows() || least_known != "upward-flux" {
+        return Ok(None);
+    }
+    let bare = bench.median_crop(&bench.base, SEASON_DAYS)?;
+    let (low, high) = UPWARD_FLUX_ENDS;
+    let cost_at = |umax: f64| -> Result<f64, ActError> {
+        let mut input = bench.input(row, &bench.load).0;
+        input.fixed_parameters.insert("umax".to_owned(), umax);
+        Ok(bare - bench.median_crop(&input, SEASON_DAYS)?)
+    };
+    Ok(Some(answer::UpwardFlux { low_kg_ha: cost_at(low)?, high_kg_ha: cost_at(high)? }))
+}
+
+/// Both ends of the upward flux in the model's parameters, kg N/ha a day at 15 °C [assumption; bounds after Frey et al.
+/// 2000 and Lloyd et al. 2003].
+const UPWARD_FLUX_ENDS: (f64, f64) = (0.03, 0.25);
 
 fn better(bench: &Bench<'_>, chosen: &WayResult, season: &[WayResult]) -> Option<Better> {
     let composted = season.iter().find(|way| way.row == Row::CompostedFirst && !way.doable)?;

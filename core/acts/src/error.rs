@@ -3,7 +3,7 @@
 use kerfbook_science::material::Refusal;
 
 /// Why an act was not done. Nothing has been written.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, thiserror::Error)]
 pub enum ActError {
     /// A material that the table does not know.
     #[error("unknown material '{material}'; the nearest known: {}", nearest.join(", "))]
@@ -63,6 +63,24 @@ pub enum ActError {
     /// A soil that cannot be.
     #[error("{0}")]
     Soil(String),
+    /// A place or batch that the book does not have.
+    #[error("this {what} is not in the book")]
+    NotThere {
+        /// Place or batch.
+        what: &'static str,
+    },
+    /// The book refused.
+    #[error(transparent)]
+    Ledger(#[from] kerfbook_ledger::LedgerError),
+    /// A field that no entry can hold.
+    #[error(transparent)]
+    Field(#[from] kerfbook_ledger::FieldError),
+    /// A reading that belongs to nothing in the year looked at.
+    #[error("a reading of {key} does not lie within the year, or its crop or layer is not there")]
+    ReadingOutside {
+        /// What was read.
+        key: &'static str,
+    },
     /// The model refused its input.
     #[error("the nitrogen model cannot run this: {0}")]
     Model(String),

@@ -1,6 +1,7 @@
 //! One season of a place as it is described, day by day.
 
-use kerfbook_science::nitrogen::{ENGINE, Input, PARAMETERS, Runs, Sample, Series, simulate};
+use chrono::NaiveDate;
+use kerfbook_science::nitrogen::{ENGINE, Input, PARAMETERS, Reading, Runs, Sample, Series, chance, simulate};
 
 use crate::assumed::Assumed;
 use crate::calendar::Calendar;
@@ -72,6 +73,8 @@ pub struct Forecast {
     pub runs: u32,
     /// Seed.
     pub seed: u64,
+    /// How many runs the readings leave in effect; `None` without readings.
+    pub effective_size: Option<f64>,
     /// Taken for granted.
     pub assumed: Vec<Assumed>,
 }
@@ -144,18 +147,95 @@ pub fn row_of(scenario: &Scenario, way: Way) -> Row {
     }
 }
 
+/// Something measured that narrows a forecast.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Measured {
+    /// Mineral nitrogen of the root zone, kg/ha.
+    SoilNitrate {
+        /// When.
+        date: NaiveDate,
+        /// How much.
+        kg_ha: f64,
+    },
+    /// Four days in a jar with nitrate, of the first load.
+    DrawTest {
+        /// Warmth of the jar.
+        temperature_c: f64,
+        /// Nitrate nitrogen at the start.
+        dose_mg_litre: f64,
+        /// Dry residue in it.
+        dry_g_per_litre: f64,
+        /// Part of the nitrate that is left.
+        index: f64,
+    },
+    /// Leaf colour against a reference plot, as nitrogen nutrition of the first crop.
+    Leaf {
+        /// When.
+        date: NaiveDate,
+        /// 1 is enough.
+        nutrition_index: f64,
+    },
+}
+
+/// Fewest runs that readings weigh: a reweighting of fewer is rough.
+pub const FEWEST_WEIGHED: u32 = 2000;
+
 /// Forecasts a year.
 ///
 /// # Errors
 /// As [`inputs`], and what the model refuses.
 pub fn forecast(scenario: &Scenario, runs: u32, seed: u64) -> Result<Forecast, ActError> {
+    run(scenario, &[], &Sample::new(seed, runs))
+}
+
+/// Forecasts a year, the runs weighed by what was measured: at least [`FEWEST_WEIGHED`] runs, spread evenly over every
+/// parameter.
+///
+/// # Errors
+/// As [`forecast`], and a reading that does not lie within the year or has no crop or layer.
+pub fn narrowed(scenario: &Scenario, measured: &[Measured], runs: u32, seed: u64) -> Result<Forecast, ActError> {
+    run(scenario, measured, &Sample::stratified(seed, runs.max(FEWEST_WEIGHED)))
+}
+
+fn reading(measured: &Measured, calendar: Calendar, scenario: &Scenario) -> Result<Reading, ActError> {
+    // A reading is of an evening; day 0 is the state before the first day.
+    let on = |date: NaiveDate, key: &'static str| {
+        u32::try_from(calendar.day(date) + 1)
+            .ok()
+            .filter(|day| *day <= SEASON_DAYS)
+            .ok_or(ActError::ReadingOutside { key })
+    };
+    Ok(match *measured {
+        Measured::SoilNitrate { date, kg_ha } => Reading::SoilNitrate { day: on(date, "soil_nitrate")?, kg_ha },
+        Measured::DrawTest { .. } if scenario.put_down.is_empty() => {
+            return Err(ActError::ReadingOutside { key: "draw_test" });
+        }
+        Measured::DrawTest { temperature_c, dose_mg_litre, dry_g_per_litre, index } => {
+            Reading::DrawTest { layer: 0, temperature_c, dose_mg_litre, dry_g_per_litre, index }
+        }
+        Measured::Leaf { .. } if scenario.crops.is_empty() => {
+            return Err(ActError::ReadingOutside { key: "leaf" });
+        }
+        Measured::Leaf { date, nutrition_index } => {
+            Reading::Leaf { day: on(date, "leaf")?, crop: 0, nni: nutrition_index }
+        }
+    })
+}
+
+fn run(scenario: &Scenario, measured: &[Measured], sample: &Sample) -> Result<Forecast, ActError> {
     let mut assumed = Vec::new();
-    let (calendar, input, bare) = inputs(scenario, SEASON_DAYS, &mut assumed)?;
+    let (calendar, mut input, bare) = inputs(scenario, SEASON_DAYS, &mut assumed)?;
+    input.readings =
+        measured.iter().map(|measured| reading(measured, calendar, scenario)).collect::<Result<_, _>>()?;
     let every: Vec<u32> = (0..=SEASON_DAYS).collect();
-    let sample = Sample::new(seed, runs);
-    let here = compare::run(&input, &sample, &every)?;
-    let none = compare::run(&bare, &sample, &every)?;
+    let here = compare::run(&input, sample, &every)?;
+    let none = compare::run(&bare, sample, &every)?;
     let crops = scenario.crops.len();
+    let update = here.updated();
+    let told = |values: &[f64]| match &update {
+        Some(update) => Three::of(&update.pick(values)),
+        None => Three::of(values),
+    };
     let hungry = compare::season_hungry(&here, crops);
     let hungry_bare = compare::season_hungry(&none, crops);
     let crop = compare::crop_nitrogen(&here, SEASON_DAYS);
@@ -163,27 +243,29 @@ pub fn forecast(scenario: &Scenario, runs: u32, seed: u64) -> Result<Forecast, A
         .iter()
         .map(|day| Day {
             day: *day,
-            tied: Three::of(compare::series(&here, Series::Tied, *day)),
-            mineral: Three::of(compare::series(&here, Series::Mineral, *day)),
-            uptake: Three::of(compare::series(&here, Series::Uptake, *day)),
-            leached: Three::of(compare::series(&here, Series::Leached, *day)),
-            mineral_bare: Three::of(compare::series(&none, Series::Mineral, *day)).middle(),
+            tied: told(compare::series(&here, Series::Tied, *day)),
+            mineral: told(compare::series(&here, Series::Mineral, *day)),
+            uptake: told(compare::series(&here, Series::Uptake, *day)),
+            leached: told(compare::series(&here, Series::Leached, *day)),
+            mineral_bare: told(compare::series(&none, Series::Mineral, *day)).middle(),
         })
         .collect();
+    input.readings.clear();
     Ok(Forecast {
         calendar,
         days,
-        hungry_day: Three::of(&hungry),
-        hungry_day_bare: Three::of(&hungry_bare),
-        chance_hungry: kerfbook_science::nitrogen::chance(&hungry),
-        lost: Three::of(&compare::less(&compare::crop_nitrogen(&none, SEASON_DAYS), &crop)),
-        crop_nitrogen: Three::of(&crop),
+        hungry_day: told(&hungry),
+        hungry_day_bare: told(&hungry_bare),
+        chance_hungry: chance(&update.as_ref().map_or_else(|| hungry.clone(), |update| update.pick(&hungry))),
+        lost: told(&compare::less(&compare::crop_nitrogen(&none, SEASON_DAYS), &crop)),
+        crop_nitrogen: told(&crop),
         median: median_run(&input, crops)?,
         balance_residual: f64::max(here.balance_residual(), none.balance_residual()),
         engine: ENGINE,
         parameters: PARAMETERS,
-        runs,
-        seed,
+        runs: u32::try_from(sample.runs()).unwrap_or(u32::MAX),
+        seed: sample.seed(),
+        effective_size: update.map(|update| update.effective_size),
         assumed,
     })
 }

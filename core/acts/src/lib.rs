@@ -1,7 +1,8 @@
 //! One act a file: read a projection, compute, append. The only place where ledger and science meet.
 //!
-//! Reading order: [`scenario`], [`load`], [`site`], [`way`], [`treatment`], [`compare`], [`answer`], [`dose`],
-//! [`forecast`].
+//! What is computed: [`scenario`], [`load`], [`site`], [`way`], [`treatment`], [`compare`], [`answer`], [`dose`],
+//! [`forecast`], [`told`]. What is written down: [`moment`], [`outline_place`], [`take_in_load`], [`put_down`],
+//! [`give_feed`], [`grow_crop`], [`freeze_forecast`]; and back from the book: [`place_scenario`].
 
 pub mod answer;
 pub mod assumed;
@@ -11,8 +12,17 @@ pub mod compare;
 pub mod dose;
 pub mod error;
 pub mod forecast;
+pub mod freeze_forecast;
+pub mod give_feed;
+pub mod grow_crop;
 pub mod load;
+pub mod moment;
+pub mod outline_place;
+pub mod place_scenario;
+pub mod put_down;
 pub mod scenario;
 pub mod site;
+pub mod take_in_load;
+pub mod told;
 pub mod treatment;
 pub mod way;

@@ -38,7 +38,7 @@ const fn parameter(name: &'static str, median: f64, spread: Spread, source: Sour
 }
 
 const ASSUMED: Source = Source::ASSUMPTION;
-/// Adjusted until the model met the carbon release of Allison & Murphy 1962 and the nitrogen peaks of McKenzie 1958.
+/// Adjusted until the model met the carbon release of Allison & Murphy 1962 and the nitrogen peaks of `McKenzie` 1958.
 const FITTED: Source = Source::new(
     "Allison & Murphy; McKenzie",
     1962,

@@ -1,0 +1,66 @@
+//! Naming a place and its size.
+
+use kerfbook_ledger::kind::{Measured, PlaceKind as EntryPlaceKind, PlaceOutlined};
+use kerfbook_ledger::{Book, EntryId, Label, Outline};
+
+use crate::error::ActError;
+use crate::moment::Moment;
+use crate::scenario::{Place, PlaceKind};
+use crate::take_in_load::{first, millilitres, whole, whole_u32};
+
+/// Opens a place whose area was typed.
+///
+/// # Errors
+/// A label that is too long, an area of nothing, or a book that cannot be written.
+pub fn outline(
+    book: &mut Book,
+    label: &str,
+    place: &Place,
+    count: Option<u32>,
+    moment: Moment,
+) -> Result<EntryId, ActError> {
+    let area_mm2 = whole(place.area.m2() * 1e6);
+    if area_mm2 == 0 {
+        return Err(ActError::Missing { key: "place.area_m2", why: "a place has a size" });
+    }
+    let body = PlaceOutlined {
+        label: Label::new(label)?,
+        place_kind: place.kind.into(),
+        measured: Measured::Typed,
+        area_mm2,
+        anchor: None,
+        outline: Outline::default(),
+        container_ml: place.container.map(millilitres),
+        containers: count,
+        rooting_depth_mm: place.rooting_depth.map(|depth| whole_u32(depth.mm())),
+    };
+    first(&book.append(&[moment.draft(body)?], &[], moment.wall_ms)?)
+}
+
+impl From<PlaceKind> for EntryPlaceKind {
+    fn from(kind: PlaceKind) -> Self {
+        match kind {
+            PlaceKind::Bed => Self::Bed,
+            PlaceKind::Row => Self::Row,
+            PlaceKind::Rings => Self::Rings,
+            PlaceKind::Path => Self::Path,
+            PlaceKind::Yard => Self::Yard,
+            PlaceKind::Plot => Self::Plot,
+            PlaceKind::Container => Self::Container,
+        }
+    }
+}
+
+impl From<EntryPlaceKind> for PlaceKind {
+    fn from(kind: EntryPlaceKind) -> Self {
+        match kind {
+            EntryPlaceKind::Bed => Self::Bed,
+            EntryPlaceKind::Row => Self::Row,
+            EntryPlaceKind::Rings => Self::Rings,
+            EntryPlaceKind::Path => Self::Path,
+            EntryPlaceKind::Yard => Self::Yard,
+            EntryPlaceKind::Plot => Self::Plot,
+            EntryPlaceKind::Container => Self::Container,
+        }
+    }
+}

@@ -1,0 +1,135 @@
+//! From the book to a scenario: a place with what lies there, what grows there and what was given, in the weather and
+//! on the soil that the caller knows.
+
+use chrono::NaiveDate;
+use kerfbook_ledger::kind::{CropStarted, FeedGiven};
+use kerfbook_ledger::{BatchView, Body, Book, EntryId, PlaceView};
+use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
+
+use crate::error::ActError;
+use crate::scenario::{
+    Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, Place, Placed, PutDown, Scenario,
+    Soil, Water, Way, Weather,
+};
+
+/// What a place does not say of itself.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Surroundings {
+    /// Whose it is.
+    pub holding: Holding,
+    /// Weather.
+    pub weather: Weather,
+    /// Soil.
+    pub soil: Soil,
+    /// Containers.
+    pub containers: Containers,
+}
+
+/// The scenario of a place as the book has it. What is flagged (withdrawn, resting on a withdrawn entry) stays out.
+///
+/// # Errors
+/// A place or batch that is not there.
+pub fn scenario_of(book: &Book, place: EntryId, around: &Surroundings) -> Result<Scenario, ActError> {
+    let view = book.place(place)?.ok_or(ActError::NotThere { what: "place" })?;
+    let out = |entry: EntryId| view.flagged.iter().any(|flagged| flagged.entry == entry && !flagged.flags.is_empty());
+    let mut scenario = Scenario {
+        holding: around.holding.clone(),
+        weather: around.weather.clone(),
+        soil: around.soil.clone(),
+        place: place_of(&view),
+        crops: Vec::new(),
+        put_down: Vec::new(),
+        feeds: Vec::new(),
+        worked: Vec::new(),
+        lifted: Vec::new(),
+        containers: around.containers,
+    };
+    for layer in view.layers.iter().filter(|layer| !out(layer.entry)) {
+        let batch = book.batch(layer.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
+        let Some(wet_g) = layer.wet_g else { continue };
+        let amount = Amount::Wet(Mass::from_g(wet_g as f64));
+        scenario.put_down.push(put_down_of(&batch, layer.way.into(), amount, layer.date.naive()));
+    }
+    for line in view.crops.iter().filter(|line| !out(line.entry)) {
+        let Some(current) = book.current(line.entry)? else { continue };
+        let Body::CropStarted(started) = &current.body else { continue };
+        if let Some(crop) = crop_of(started, line.started.naive(), line.ended.or(line.ends).map(|date| date.naive())) {
+            scenario.crops.push(crop);
+        }
+    }
+    for line in view.feeds.iter().filter(|line| !out(line.entry)) {
+        let Some(current) = book.current(line.entry)? else { continue };
+        if let Body::FeedGiven(given) = &current.body {
+            scenario.feeds.push(feed_of(given, line.date.naive(), scenario.place.area));
+        }
+    }
+    for line in view.water.iter().filter(|line| !out(line.entry)) {
+        let depth = match (line.depth_mm, line.volume_ml) {
+            (Some(mm), _) => Length::from_mm(f64::from(mm)),
+            (None, Some(ml)) => Volume::from_litres(ml as f64 / 1000.0).depth_over(scenario.place.area),
+            (None, None) => continue,
+        };
+        scenario.weather.water.push(Water { date: line.date.naive(), depth });
+    }
+    scenario.put_down.sort_by_key(|put| put.date);
+    Ok(scenario)
+}
+
+/// The ground of a place.
+pub fn place_of(view: &PlaceView) -> Place {
+    Place {
+        kind: view.place_kind.into(),
+        area: Area::from_m2(view.area_mm2 as f64 / 1e6),
+        rooting_depth: view.rooting_depth_mm.map(|mm| Length::from_mm(f64::from(mm))),
+        container: view.container_ml.map(|ml| Volume::from_litres(ml as f64 / 1000.0)),
+    }
+}
+
+/// A putting down of a batch, with the batch's own figures.
+pub fn put_down_of(batch: &BatchView, way: Way, amount: Amount, date: NaiveDate) -> PutDown {
+    PutDown {
+        date,
+        material: batch.material.as_str().to_owned(),
+        way: Some(way),
+        particle: batch.particle.map(Into::into),
+        amount,
+        moisture: batch.moisture_bp.map(|bp| Share::from_percent(f64::from(bp) / 100.0)),
+        carbon_nitrogen: batch.carbon_nitrogen_x100.map(|ratio| f64::from(ratio) / 100.0),
+        bulk_density: batch.wet_density_g_m3.map(|density| Density::from_kg_m3(f64::from(density) / 1000.0)),
+    }
+}
+
+fn crop_of(started: &CropStarted, from: NaiveDate, until: Option<NaiveDate>) -> Option<Crop> {
+    use kerfbook_ledger::kind::Appetite as Entry;
+    let need = match (started.need_mg_m2, started.tree_mg, started.appetite) {
+        (Some(need), ..) => CropNeed::Annual(AreaMass::from_kg_ha(f64::from(need) / 100.0)),
+        (None, Some(tree), _) => CropNeed::Tree(Mass::from_g(tree as f64 / 1000.0)),
+        (None, None, Some(Entry::Light)) => CropNeed::Appetite(Appetite::Light),
+        (None, None, Some(Entry::Hungry)) => CropNeed::Appetite(Appetite::Hungry),
+        (None, None, _) => CropNeed::Appetite(Appetite::Middling),
+    };
+    Some(Crop {
+        name: started.crop.as_str().to_owned(),
+        need,
+        started: from,
+        ended: until?,
+        midpoint_day: started.midpoint_day.map(f64::from),
+        fixed: Share::from_percent(f64::from(started.fixed_bp) / 100.0),
+        plants: started.plants,
+        fate: Fate::CarriedOff,
+    })
+}
+
+fn feed_of(given: &FeedGiven, date: NaiveDate, area: Area) -> Feed {
+    use kerfbook_ledger::kind::Placed as Entry;
+    Feed {
+        date,
+        source: given.source.as_str().to_owned(),
+        amount: FeedAmount::Nitrogen(Mass::from_g(given.nitrogen_mg as f64 / 1000.0).per(area)),
+        placed: match given.placed {
+            Entry::Mixed => Placed::Mixed,
+            Entry::Under => Placed::Under,
+            Entry::Top => Placed::Top,
+        },
+    }
+}

@@ -1,0 +1,257 @@
+//! The answer in the reader's words: one instruction, one amount, one thing to give, one date to look, one thing not
+//! to do; then one line of cost, and what is least known.
+
+use kerfbook_science::units::{Area, AreaMass, Length, Mass, Volume};
+use kerfbook_words::{Container, Per, Spread, Words};
+use serde::Serialize;
+
+use crate::answer::{Answer, Cost, Give, Not, Release};
+use crate::compare::{Comparison, Three};
+use crate::scenario::{PlaceKind, Scenario};
+use crate::way::{self, Row};
+
+/// The answer, told.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Told {
+    /// What to do.
+    #[serde(rename = "do")]
+    pub instruction: String,
+    /// How much, in the grower's container.
+    pub amount: String,
+    /// What to give.
+    pub give: String,
+    /// When to look.
+    pub look: String,
+    /// What not to do.
+    pub not: String,
+    /// What it costs, with its range.
+    pub cost: String,
+    /// The biggest unknown.
+    pub least_known: String,
+    /// The question that would narrow it.
+    pub narrow: String,
+    /// Distance to keep off stems.
+    pub keep_off: Option<String>,
+    /// A better way for whoever can wait.
+    pub wait: Option<String>,
+    /// Hunger and release.
+    pub more: Vec<String>,
+    /// The assumption that decides, where one does.
+    pub hangs_on: Option<String>,
+}
+
+impl Told {
+    /// The answer's shape, as it is printed.
+    pub fn paragraph(&self, words: &Words) -> String {
+        let do_amount = words.say(
+            "answer-do-amount",
+            &[("do", self.instruction.clone()), ("amount", self.amount.clone())],
+        );
+        let mut sentences = vec![do_amount];
+        sentences.extend(self.keep_off.clone());
+        sentences.extend([self.give.clone(), self.look.clone(), self.not.clone()]);
+        let cost = words.say(
+            "answer-cost",
+            &[("cost", self.cost.clone()), ("least_known", self.least_known.clone())],
+        );
+        format!("{}\n{cost}", sentences.join(" "))
+    }
+}
+
+/// Tells an answer.
+pub fn tell(comparison: &Comparison, scenario: &Scenario, words: &Words) -> Told {
+    let answer = &comparison.answer;
+    let stands_clear = answer.row.is_mulch() && answer.row != Row::Path;
+    Told {
+        instruction: instruction(comparison, scenario, words),
+        amount: amount(answer, words),
+        give: give(&answer.give, scenario, words),
+        look: words.say(look_id(scenario), &[("date", words.date(answer.look))]),
+        not: not(answer.not, words),
+        cost: cost(&answer.cost, words),
+        least_known: words
+            .say("least-known", &[("what", words.label(&format!("least-known-{}", answer.least_known)))]),
+        narrow: words.label(&format!("narrow-{}", answer.least_known)),
+        keep_off: stands_clear.then(|| {
+            let id = if scenario.place.kind == PlaceKind::Rings { "keep-off-trunks" } else { "keep-off-stems" };
+            words.say(id, &[("gap", words.depth(Length::from_cm(way::RING_GAP_CM.value)))])
+        }),
+        wait: answer.if_you_can_wait.map(|better| {
+            words.say(
+                "wait-composted",
+                &[
+                    ("months", words.months(better.months)),
+                    ("manure", words.mass(Mass::from_kg(better.manure_wet_kg))),
+                    ("more", words.nitrogen(AreaMass::from_kg_ha(better.more_kg_ha))),
+                ],
+            )
+        }),
+        more: more(answer, words),
+        hangs_on: hangs_on(comparison, words),
+    }
+}
+
+fn instruction(comparison: &Comparison, scenario: &Scenario, words: &Words) -> String {
+    let area = scenario.place.area;
+    match comparison.answer.row {
+        Row::Bare => words.label("do-nothing"),
+        Row::WorkedIn => words
+            .say("do-worked-in", &[("depth", words.depth(Length::from_cm(way::WORKED_IN_DEPTH_CM.value)))]),
+        Row::OnTop if scenario.place.kind == PlaceKind::Rings => words.label("do-ring"),
+        Row::OnTop => words.label("do-on-top"),
+        Row::OverCompost => {
+            let compost = words.volume(compost_volume(area));
+            words.say("do-over-compost", &[("compost", compost)])
+        }
+        Row::OverUrine => {
+            let urine = words.liquid(Volume::from_litres(area.m2() * way::URINE_LITRES_M2.value));
+            words.say("do-over-urine", &[("urine", urine)])
+        }
+        Row::CompostedFirst => match way::composted_with_manure(&comparison.load, way::Wood::of(&comparison.load)) {
+            Some(made) => words.say(
+                "do-composted-first",
+                &[
+                    ("manure", words.mass(wet_manure(made.manure_dry_t_ha, area))),
+                    ("months", words.months(way::HEAP_MONTHS.value)),
+                ],
+            ),
+            None => words.say("do-composted-first-alone", &[("months", words.months(way::HEAP_MONTHS.value))]),
+        },
+        Row::Path => words.label("do-path"),
+        Row::Ring => words.label("do-ring"),
+    }
+}
+
+/// Finished compost for a place at the way's dose: about 1 cm, moist [common practice].
+fn compost_volume(area: Area) -> Volume {
+    area.volume_of(Length::from_cm(1.0))
+}
+
+/// Fresh manure for a place.
+fn wet_manure(dry_t_ha: f64, area: Area) -> Mass {
+    area.mass_of(AreaMass::from_t_ha(dry_t_ha)) / (1.0 - way::MANURE_MOISTURE.value)
+}
+
+fn amount(answer: &Answer, words: &Words) -> String {
+    let containers = words.containers(Container::Barrow, answer.amount.barrows);
+    let told = if answer.row.is_mulch() {
+        let depth = words.depth(Length::from_mm(answer.amount.depth_mm));
+        words.say("amount-layer", &[("depth", depth), ("containers", containers)])
+    } else {
+        words.say("amount-containers", &[("containers", containers)])
+    };
+    if answer.amount.less_than_load {
+        words.say("amount-less-than-load", &[("amount", told)])
+    } else {
+        told
+    }
+}
+
+fn give(give: &Give, scenario: &Scenario, words: &Words) -> String {
+    let nitrogen = |kg_ha: f64| words.nitrogen(AreaMass::from_kg_ha(kg_ha));
+    match give {
+        Give::Nothing if scenario.crops.iter().any(|crop| crop.fixed.fraction() > 0.0) => {
+            words.label("give-nothing-legume")
+        }
+        Give::Nothing => words.label("give-nothing"),
+        Give::NothingCatchingNitrate { saved_kg_ha } => {
+            words.say("give-nothing-catching", &[("saved", nitrogen(*saved_kg_ha))])
+        }
+        Give::Feed { crop_kg_ha, wood_kg_ha, source, product, liquid, most } => {
+            let amount = if *liquid {
+                words.liquid(Volume::from_litres(*product))
+            } else {
+                words.mass(Mass::from_kg(*product))
+            };
+            let id = match (*most, *crop_kg_ha > 0.0) {
+                (true, _) => "give-most",
+                (false, true) => "give-crop-and-wood",
+                (false, false) => "give-wood",
+            };
+            words.say(
+                id,
+                &[
+                    ("amount", amount),
+                    ("source", words.feed(source)),
+                    ("wood", nitrogen(*wood_kg_ha)),
+                    ("crop", nitrogen(*crop_kg_ha)),
+                ],
+            )
+        }
+    }
+}
+
+fn look_id(scenario: &Scenario) -> &'static str {
+    if scenario.crops.is_empty() { "look-layer" } else { "look-leaves" }
+}
+
+fn not(not: Not, words: &Words) -> String {
+    let cost = |kg_ha: f64| vec![("cost", words.nitrogen(AreaMass::from_kg_ha(kg_ha)))];
+    match not {
+        Not::DigIn { costs_kg_ha } => words.say("not-dig-in-costs", &cost(costs_kg_ha)),
+        Not::SameAgain { costs_kg_ha } => words.say("not-same-again-costs", &cost(costs_kg_ha)),
+        Not::AgainstStems => words.label("not-against-stems"),
+    }
+}
+
+fn spread(three: Three) -> Spread {
+    let middle = three.middle();
+    Spread { p10: three.p10.unwrap_or(middle), p50: middle, p90: three.p90.unwrap_or(middle) }
+}
+
+fn cost(cost: &Cost, words: &Words) -> String {
+    if let Some(lost) = cost.lost_g_tree {
+        return words.cost(spread(lost), Per::Tree);
+    }
+    if let Some(lost) = cost.lost_mg_litre {
+        return words.cost(spread(lost), Per::Litre);
+    }
+    match cost.lost_kg_ha {
+        Some(lost) => words.cost(spread(lost), Per::Area),
+        None => words.say(
+            "cost-nothing-grows",
+            &[
+                ("tied", words.nitrogen(AreaMass::from_kg_ha(cost.tied_60_kg_ha.middle()))),
+                ("days", words.days(60.0)),
+            ],
+        ),
+    }
+}
+
+/// Hunger beside the bare place's, and when it lets go.
+fn more(answer: &Answer, words: &Words) -> Vec<String> {
+    let cost = &answer.cost;
+    let mut told = Vec::new();
+    if cost.annual {
+        told.push(match (cost.hungry, cost.hungry_bare) {
+            (Some(here), Some(bare)) if here == bare => {
+                words.say("hungry-same", &[("date", words.date(here))])
+            }
+            (Some(here), Some(bare)) => {
+                words.say("hungry-both", &[("date", words.date(here)), ("bare", words.date(bare))])
+            }
+            (Some(here), None) => words.say("hungry-only", &[("date", words.date(here))]),
+            (None, Some(bare)) => words.say("hungry-bare-only", &[("bare", words.date(bare))]),
+            (None, None) => words.label("hungry-never"),
+        });
+    }
+    match cost.release {
+        Release::By(date) => told.push(words.say("release-by", &[("date", words.month_and_year(date))])),
+        Release::NotWithin { days, share } => {
+            let within = words.not_within(days, kerfbook_science::units::Share::from_fraction(share));
+            told.push(words.say("release-not-within", &[("within", within)]));
+        }
+        Release::Gives => {}
+    }
+    told
+}
+
+/// What a mulch costs hangs on the upward flux, which nobody has measured well: say so where it decides.
+fn hangs_on(comparison: &Comparison, words: &Words) -> Option<String> {
+    let hangs = comparison.answer.upward_flux?;
+    let told = |kg_ha: f64| words.nitrogen(AreaMass::from_kg_ha(kg_ha));
+    Some(words.say(
+        "assumption-decides-upward-flux",
+        &[("high", told(hangs.high_kg_ha)), ("low", told(hangs.low_kg_ha))],
+    ))
+}

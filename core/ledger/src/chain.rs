@@ -39,6 +39,11 @@ impl Head {
         Self { device, seq, hash, checkpoint: None, signature }
     }
 
+    /// The entry that it signs.
+    pub const fn end(&self) -> EntryId {
+        EntryId { device: self.device, seq: self.seq }
+    }
+
     /// The signed bytes: deterministic CBOR of purpose, format, holding, device, seq, hash and checkpoint.
     pub fn message(holding: &HoldingId, end: EntryId, hash: &Hash, checkpoint: Option<&Hash>) -> Vec<u8> {
         codec::encode(&Value::List(vec![

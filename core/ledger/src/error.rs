@@ -13,7 +13,7 @@ pub enum LedgerError {
     #[error("there is a file of that name already; choose another name")]
     Exists,
     /// No such file.
-    #[error("there is no such file; check the name")]
+    #[error("there is no such file or folder; check the name")]
     NotFound,
     /// A file of another program.
     #[error("this is not a Kerfbook book but a file of another program; it was left as it is")]

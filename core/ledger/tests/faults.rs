@@ -287,6 +287,8 @@ fn files_of_others_are_left_as_they_are() {
     assert!(broken.map_or(true, |report| !report.sound()), "half a book");
     assert!(matches!(Book::open(&folder.path().join("none"), None), Err(LedgerError::NotFound)));
     assert!(matches!(Book::create(&path, &key(1), &founding()), Err(LedgerError::Exists)));
+    let nowhere = folder.path().join("no such folder/book");
+    assert!(matches!(Book::create(&nowhere, &key(1), &founding()), Err(LedgerError::NotFound)));
 }
 
 #[test]

@@ -44,6 +44,9 @@ impl Book {
         if path.exists() {
             return Err(LedgerError::Exists);
         }
+        if !folder_of(path).is_dir() {
+            return Err(LedgerError::NotFound);
+        }
         let public_key = key.public();
         let nonce = Nonce(founding.nonce);
         let holding = HoldingId::new(&public_key, &nonce);
@@ -242,6 +245,10 @@ pub(super) fn settings(connection: &Connection) -> Result<()> {
     Ok(())
 }
 
+fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
 /// A file beside another, as SQLite names its own.
 pub(super) fn beside(path: &Path, suffix: &str) -> PathBuf {
     let mut name = path.as_os_str().to_owned();
@@ -264,8 +271,7 @@ pub(super) fn from_io(error: &std::io::Error) -> LedgerError {
 /// A new name is on the disk only once its folder is.
 pub(super) fn sync_folder(path: &Path) -> Result<()> {
     if cfg!(unix) {
-        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        File::open(folder).and_then(|folder| folder.sync_all()).map_err(|error| from_io(&error))?;
+        File::open(folder_of(path)).and_then(|folder| folder.sync_all()).map_err(|error| from_io(&error))?;
     }
     Ok(())
 }

@@ -75,7 +75,7 @@ pub fn salvage(damaged: &Path, fresh: &Path, key: Option<&DeviceKey>) -> Result<
     found.entries.retain(|_, (entry, _)| entry.holding == holding);
     let keys = found.keys();
     found.read_raw_around(damaged, &holding, &keys)?;
-    found.heads.retain(|head| keys.get(&head.device).is_some_and(|key| head.verifies(&holding, key)));
+    found.heads.retain(|_, head| keys.get(&head.device).is_some_and(|key| head.verifies(&holding, key)));
 
     let whole = found.whole(&keys);
     let mut missing = Vec::new();
@@ -90,10 +90,11 @@ pub fn salvage(damaged: &Path, fresh: &Path, key: Option<&DeviceKey>) -> Result<
                 tables::insert(connection, entry, bytes)?;
             }
         }
-        for head in &found.heads {
+        for head in found.heads.values() {
             tables::insert_head(connection, head)?;
         }
-        tables::insert_texts(connection, &found.texts)?;
+        let texts: Vec<Text> = found.texts.values().cloned().collect();
+        tables::insert_texts(connection, &texts)?;
         sign_again(connection, &holding, key, &keys)?;
         tables::rebuild(connection)
     })?;
@@ -119,8 +120,9 @@ fn sign_again(
 #[derive(Default)]
 struct Found {
     entries: BTreeMap<EntryId, (Entry, Vec<u8>)>,
-    heads: Vec<Head>,
-    texts: Vec<Text>,
+    /// By position and signature: damage can leave two heads at one position, and only one verifies.
+    heads: BTreeMap<(EntryId, Signature), Head>,
+    texts: BTreeMap<TextRef, Text>,
 }
 
 impl Found {
@@ -161,25 +163,24 @@ impl Found {
             hashes(&Value::List(entry.body.clone()), &mut wanted);
             ends.insert(Hash::of(bytes), *id);
         }
-        for text in &self.texts {
-            wanted.remove(&text.hash());
-        }
+        wanted.retain(|hash| !self.texts.contains_key(hash));
         for bytes in raw(damaged)? {
             for at in 0..bytes.len() {
                 let rest = bytes.get(at..).unwrap_or_default();
                 let device = rest.get(..16).and_then(DeviceId::from_slice);
                 if let Some((device, key)) = device.and_then(|device| Some((device, keys.get(&device)?))) {
-                    self.heads.extend(
-                        head_after(rest, device, &ends)
-                            .filter(|head| !self.heads.contains(head) && head.verifies(holding, key)),
-                    );
+                    let head = head_after(rest, device, &ends).filter(|head| {
+                        let known = self.heads.contains_key(&(head.end(), head.signature));
+                        !known && head.verifies(holding, key)
+                    });
+                    self.heads.extend(head.map(|head| ((head.end(), head.signature), head)));
                 }
                 let named = rest.get(..32).and_then(TextRef::from_slice);
                 if let Some(hash) = named.filter(|hash| wanted.contains(hash))
                     && let Some(text) = text_after(rest, hash)
                 {
                     wanted.remove(&hash);
-                    self.texts.push(text);
+                    self.texts.insert(hash, text);
                 }
             }
         }
@@ -217,9 +218,7 @@ impl Found {
                         checkpoint: row.get::<_, Option<[u8; 32]>>(3)?.map(Hash),
                         signature: Signature(row.get(4)?),
                     };
-                    if !self.heads.contains(&head) {
-                        self.heads.push(head);
-                    }
+                    self.heads.insert((id, head.signature), head);
                     Ok(())
                 },
             );
@@ -228,8 +227,8 @@ impl Found {
                 &format!("SELECT hash, salt, body FROM text ORDER BY hash {direction}"),
                 |row| {
                     let text = Text { salt: Nonce(row.get(1)?), body: row.get(2)? };
-                    if text.hash().0 == row.get::<_, [u8; 32]>(0)? && !self.texts.contains(&text) {
-                        self.texts.push(text);
+                    if text.hash().0 == row.get::<_, [u8; 32]>(0)? {
+                        self.texts.insert(text.hash(), text);
                     }
                     Ok(())
                 },
@@ -253,7 +252,7 @@ impl Found {
     }
 
     fn devices(&self) -> BTreeSet<DeviceId> {
-        self.entries.keys().map(|id| id.device).chain(self.heads.iter().map(|head| head.device)).collect()
+        self.entries.keys().map(|id| id.device).chain(self.heads.values().map(|head| head.device)).collect()
     }
 
     /// The holding that most entries belong to.
@@ -302,7 +301,7 @@ impl Found {
                 before = hash;
             }
         }
-        for head in &self.heads {
+        for head in self.heads.values() {
             let (mut seq, mut hash) = (head.seq, head.hash);
             while let Some((entry, bytes)) = self.entries.get(&EntryId { device: head.device, seq }) {
                 if Hash::of(bytes) != hash {
@@ -381,8 +380,12 @@ fn rows(
 }
 
 /// Positions between 1 and the last known one that are not whole.
-fn gaps(device: DeviceId, whole: &BTreeSet<EntryId>, heads: &[Head]) -> Vec<Missing> {
-    let signed = heads.iter().filter(|head| head.device == device).map(|head| head.seq);
+fn gaps(
+    device: DeviceId,
+    whole: &BTreeSet<EntryId>,
+    heads: &BTreeMap<(EntryId, Signature), Head>,
+) -> Vec<Missing> {
+    let signed = heads.values().filter(|head| head.device == device).map(|head| head.seq);
     let here: Vec<u64> = whole
         .range(EntryId { device, seq: 0 }..=EntryId { device, seq: u64::MAX })
         .map(|id| id.seq)

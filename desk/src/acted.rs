@@ -32,9 +32,10 @@ pub(crate) fn fault(file: &Path, error: &ActError) -> Fault {
             Some(Message::new("act-wrong-measure-remedy")),
         ),
         ActError::NoLoad => (Message::new("act-no-load"), Some(Message::new("act-no-load-remedy"))),
-        ActError::Missing { key, why } => {
-            (Message::new("act-missing").text("key", key), Some(Message::new("act-missing-remedy").text("why", why)))
-        }
+        ActError::Missing { key, why } => (
+            Message::new("act-missing").text("key", key),
+            Some(Message::new("act-missing-remedy").text("why", why)),
+        ),
         ActError::ReadingOutside { key } => (Message::new("act-reading-outside").text("key", key), None),
         ActError::Soil(why) => (Message::new("act-soil").text("why", why), None),
         ActError::NotThere { .. } | ActError::Ledger(_) | ActError::Field(_) => {

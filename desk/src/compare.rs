@@ -2,12 +2,14 @@
 
 use comfy_table::{ContentArrangement, LineStyle, Table, TableStyle};
 use kerfbook_acts::assumed::Assumed;
-use kerfbook_acts::compare::{self, Comparison, EqualResult, LONG_DAYS, RUNS, Reach, SEASON_DAYS, Three, WayResult};
+use kerfbook_acts::compare::{
+    self, Comparison, EqualResult, LONG_DAYS, RUNS, Reach, SEASON_DAYS, Three, WayResult,
+};
 use kerfbook_acts::scenario::Scenario;
 use kerfbook_acts::told;
 use kerfbook_acts::way::Row;
 use kerfbook_science::caution;
-use kerfbook_science::units::{AreaMass, Share};
+use kerfbook_science::units::AreaMass;
 use kerfbook_words::Words;
 use serde_json::{Map, Value, json};
 
@@ -63,7 +65,8 @@ fn document(comparison: &Comparison, scenario: &Scenario, read: &[Assumed], word
 }
 
 fn way_document(way: &WayResult) -> Value {
-    let tied: Map<String, Value> = way.tied.iter().map(|(day, tied)| (day.to_string(), json!(tied))).collect();
+    let tied: Map<String, Value> =
+        way.tied.iter().map(|(day, tied)| (day.to_string(), json!(tied))).collect();
     json!({
         "way": way.row.way(),
         "over": way.row.over(),
@@ -89,7 +92,9 @@ fn way_document(way: &WayResult) -> Value {
 /// What was taken for granted, by key.
 pub(crate) fn assumed_document(read: &[Assumed], taken: &[Assumed]) -> Value {
     let entries = read.iter().chain(taken);
-    Value::Object(entries.map(|assumed| (assumed.key.to_owned(), json!(assumed.value))).collect::<Map<_, _>>())
+    Value::Object(
+        entries.map(|assumed| (assumed.key.to_owned(), json!(assumed.value))).collect::<Map<_, _>>(),
+    )
 }
 
 /// The ways at equal nitrogen, best first; the bare place stays on top.
@@ -129,9 +134,17 @@ fn text(comparison: &Comparison, scenario: &Scenario, read: &[Assumed], words: &
     after.extend(told.wait.clone());
     after.extend(told.hangs_on.clone());
     parts.push(after.join(" "));
-    parts.push(format!("{}\n{}", words.label("compare-this-season"), table(&comparison.season, comparison, words)));
+    parts.push(format!(
+        "{}\n{}",
+        words.label("compare-this-season"),
+        table(&comparison.season, comparison, words)
+    ));
     parts.push(words.label("compare-sorted"));
-    parts.push(format!("{}\n{}", words.label("compare-both-seasons"), table(&comparison.both, comparison, words)));
+    parts.push(format!(
+        "{}\n{}",
+        words.label("compare-both-seasons"),
+        table(&comparison.both, comparison, words)
+    ));
     if let Some(sentence) = equal_sentence(comparison, words) {
         let about = words.say(
             "compare-equal-nitrogen-about",
@@ -155,7 +168,9 @@ fn nitrogen(kg_ha: f64, words: &Words) -> String {
 
 /// A middle with its range.
 pub(crate) fn range(three: Option<Three>, words: &Words) -> String {
-    let Some(Three { p10: Some(low), p50: Some(middle), p90: Some(high) }) = three else { return words.unknown() };
+    let Some(Three { p10: Some(low), p50: Some(middle), p90: Some(high) }) = three else {
+        return words.unknown();
+    };
     let number = |kg_ha: f64| words.nitrogen_number(AreaMass::from_kg_ha(kg_ha));
     words.around(number(middle), &number(low), &number(high))
 }
@@ -264,15 +279,12 @@ fn assumed_text(read: &[Assumed], comparison: &Comparison, words: &Words) -> Str
     let lines: Vec<String> = map
         .iter()
         .map(|(key, value)| match value {
-            Value::Number(number) => format!("- {key}: {}", words.significant(number.as_f64().unwrap_or(f64::NAN), 3)),
+            Value::Number(number) => {
+                format!("- {key}: {}", words.significant(number.as_f64().unwrap_or(f64::NAN), 3))
+            }
             Value::String(text) => format!("- {key}: {text}"),
             other => format!("- {key}: {other}"),
         })
         .collect();
     format!("{}\n{}", words.label("report-assumed"), lines.join("\n"))
-}
-
-/// A share in per cent.
-pub(crate) fn percent(share: f64, words: &Words) -> String {
-    words.percent(Share::from_fraction(share))
 }

@@ -32,7 +32,8 @@ pub(crate) fn run(args: &cli::Demo, context: &Context) -> Result<(), Fault> {
         .map_err(|error| acted::fault(&file, &error))?;
     bar.inc(1);
     let mut book = season::found(&file, context.wall_ms())?;
-    let played = season::play(&mut book, &comparison, args.seed, words).map_err(|error| acted::fault(&file, &error))?;
+    let played = season::play(&mut book, &comparison, args.seed, words)
+        .map_err(|error| acted::fault(&file, &error))?;
     bar.inc(1);
     let view = page::view(&book, &played, &comparison, &scenario, args.seed, words)
         .map_err(|error| acted::fault(&file, &error))?;
@@ -57,10 +58,12 @@ pub(crate) fn run(args: &cli::Demo, context: &Context) -> Result<(), Fault> {
     lines.extend(told.wait.iter().cloned());
     lines.push(String::new());
     lines.push(words.say("demo-report", &[("file", report_file.display().to_string())]));
-    lines.push(words.say(
-        "demo-book",
-        &[("file", file.display().to_string()), ("entries", checked.entries.to_string())],
-    ));
+    lines.push(
+        words.say(
+            "demo-book",
+            &[("file", file.display().to_string()), ("entries", checked.entries.to_string())],
+        ),
+    );
     lines.push(words.say("demo-next", &[("file", file.display().to_string())]));
     context.print(&lines.join("\n"))
 }

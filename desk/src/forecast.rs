@@ -60,7 +60,13 @@ fn model(file: &Path, context: &Context) -> Result<(), Fault> {
         let what = Message::new("desk-model-value").text("key", &error.key).text("why", &error.problem);
         Fault::Input {
             file: file.to_owned(),
-            complaints: vec![Complaint { file: None, spot: None, key: error.key.clone(), what, remedy: None }],
+            complaints: vec![Complaint {
+                file: None,
+                spot: None,
+                key: error.key.clone(),
+                what,
+                remedy: None,
+            }],
         }
     })?;
     let mut document = serde_json::to_value(&report)
@@ -167,10 +173,9 @@ pub(crate) fn told(forecast: &Forecast, words: &Words) -> String {
         ],
     )];
     foot.push(words.say("forecast-balance", &[("residual", format!("{:.0e}", forecast.balance_residual))]));
-    foot.push(words.say(
-        "hungry-chance",
-        &[("share", words.percent(Share::from_fraction(forecast.chance_hungry)))],
-    ));
+    foot.push(
+        words.say("hungry-chance", &[("share", words.percent(Share::from_fraction(forecast.chance_hungry)))]),
+    );
     parts.push(foot.join(" "));
     parts.join("\n\n")
 }

@@ -58,7 +58,12 @@ struct Leaf {
 }
 
 /// `forecast` with readings.
-pub(crate) fn run(file: &Path, readings: &Path, args: &cli::Forecast, context: &Context) -> Result<(), Fault> {
+pub(crate) fn run(
+    file: &Path,
+    readings: &Path,
+    args: &cli::Forecast,
+    context: &Context,
+) -> Result<(), Fault> {
     let described = scenario::read(file)?;
     let measured = read(readings, &described.scenario)?;
     let forecast = forecast::narrowed(&described.scenario, &measured, args.runs, args.seed)

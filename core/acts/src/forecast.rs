@@ -1,7 +1,9 @@
 //! One season of a place as it is described, day by day.
 
 use chrono::NaiveDate;
-use kerfbook_science::nitrogen::{ENGINE, Input, PARAMETERS, Reading, Runs, Sample, Series, chance, simulate};
+use kerfbook_science::nitrogen::{
+    ENGINE, Input, PARAMETERS, Reading, Runs, Sample, Series, chance, simulate,
+};
 
 use crate::assumed::Assumed;
 use crate::calendar::Calendar;
@@ -193,7 +195,12 @@ pub fn forecast(scenario: &Scenario, runs: u32, seed: u64) -> Result<Forecast, A
 ///
 /// # Errors
 /// As [`forecast`], and a reading that does not lie within the year or has no crop or layer.
-pub fn narrowed(scenario: &Scenario, measured: &[Measured], runs: u32, seed: u64) -> Result<Forecast, ActError> {
+pub fn narrowed(
+    scenario: &Scenario,
+    measured: &[Measured],
+    runs: u32,
+    seed: u64,
+) -> Result<Forecast, ActError> {
     run(scenario, measured, &Sample::stratified(seed, runs.max(FEWEST_WEIGHED)))
 }
 
@@ -206,7 +213,9 @@ fn reading(measured: &Measured, calendar: Calendar, scenario: &Scenario) -> Resu
             .ok_or(ActError::ReadingOutside { key })
     };
     Ok(match *measured {
-        Measured::SoilNitrate { date, kg_ha } => Reading::SoilNitrate { day: on(date, "soil_nitrate")?, kg_ha },
+        Measured::SoilNitrate { date, kg_ha } => {
+            Reading::SoilNitrate { day: on(date, "soil_nitrate")?, kg_ha }
+        }
         Measured::DrawTest { .. } if scenario.put_down.is_empty() => {
             return Err(ActError::ReadingOutside { key: "draw_test" });
         }

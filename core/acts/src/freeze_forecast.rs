@@ -27,10 +27,8 @@ pub fn freeze(
     moment: Moment,
 ) -> Result<EntryId, ActError> {
     let (_, input, _) = forecast::inputs(scenario, crate::compare::SEASON_DAYS, &mut Vec::new())?;
-    let inputs = Text::new(
-        salt,
-        &serde_json::to_string(&input).map_err(|error| ActError::Model(error.to_string()))?,
-    );
+    let inputs =
+        Text::new(salt, &serde_json::to_string(&input).map_err(|error| ActError::Model(error.to_string()))?);
     let answer = &comparison.answer;
     let lost = answer.cost.lost_kg_ha;
     let area = scenario.place.area;

@@ -4,7 +4,7 @@ use kerfbook_ledger::kind::{FeedGiven, Placed as EntryPlaced};
 use kerfbook_ledger::{Book, EntryId, Label};
 use kerfbook_science::caution::Caution;
 use kerfbook_science::feed::Amount;
-use kerfbook_science::units::{AreaMass, Area};
+use kerfbook_science::units::{Area, AreaMass};
 
 use crate::cautions;
 use crate::error::ActError;

@@ -3,13 +3,13 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{CropStarted, FeedGiven};
-use kerfbook_ledger::{BatchView, Body, Book, EntryId, PlaceView};
+use kerfbook_ledger::{BatchView, Body, Book, Current, EntryId, PlaceView};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
 use crate::error::ActError;
 use crate::scenario::{
-    Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, Place, Placed, PutDown, Scenario,
-    Soil, Water, Way, Weather,
+    Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, Place, Placed, PutDown,
+    Scenario, Soil, Water, Way, Weather,
 };
 
 /// What a place does not say of itself.
@@ -25,13 +25,16 @@ pub struct Surroundings {
     pub containers: Containers,
 }
 
-/// The scenario of a place as the book has it. What is flagged (withdrawn, resting on a withdrawn entry) stays out.
+/// The scenario of a place as the book has it. What stands in no sum (withdrawn, resting on a withdrawn
+/// entry) stays out; what was corrected counts as corrected.
 ///
 /// # Errors
 /// A place or batch that is not there.
 pub fn scenario_of(book: &Book, place: EntryId, around: &Surroundings) -> Result<Scenario, ActError> {
     let view = book.place(place)?.ok_or(ActError::NotThere { what: "place" })?;
-    let out = |entry: EntryId| view.flagged.iter().any(|flagged| flagged.entry == entry && !flagged.flags.is_empty());
+    let stands = |entry: EntryId| -> Result<bool, ActError> {
+        Ok(book.current(entry)?.is_some_and(|current| current.counts()))
+    };
     let mut scenario = Scenario {
         holding: around.holding.clone(),
         weather: around.weather.clone(),
@@ -44,26 +47,34 @@ pub fn scenario_of(book: &Book, place: EntryId, around: &Surroundings) -> Result
         lifted: Vec::new(),
         containers: around.containers,
     };
-    for layer in view.layers.iter().filter(|layer| !out(layer.entry)) {
+    for layer in &view.layers {
+        if !stands(layer.entry)? {
+            continue;
+        }
         let batch = book.batch(layer.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
         let Some(wet_g) = layer.wet_g else { continue };
         let amount = Amount::Wet(Mass::from_g(wet_g as f64));
         scenario.put_down.push(put_down_of(&batch, layer.way.into(), amount, layer.date.naive()));
     }
-    for line in view.crops.iter().filter(|line| !out(line.entry)) {
-        let Some(current) = book.current(line.entry)? else { continue };
+    for line in &view.crops {
+        let Some(current) = book.current(line.entry)?.filter(Current::counts) else { continue };
         let Body::CropStarted(started) = &current.body else { continue };
-        if let Some(crop) = crop_of(started, line.started.naive(), line.ended.or(line.ends).map(|date| date.naive())) {
+        if let Some(crop) =
+            crop_of(started, line.started.naive(), line.ended.or(line.ends).map(|date| date.naive()))
+        {
             scenario.crops.push(crop);
         }
     }
-    for line in view.feeds.iter().filter(|line| !out(line.entry)) {
-        let Some(current) = book.current(line.entry)? else { continue };
+    for line in &view.feeds {
+        let Some(current) = book.current(line.entry)?.filter(Current::counts) else { continue };
         if let Body::FeedGiven(given) = &current.body {
             scenario.feeds.push(feed_of(given, line.date.naive(), scenario.place.area));
         }
     }
-    for line in view.water.iter().filter(|line| !out(line.entry)) {
+    for line in &view.water {
+        if !stands(line.entry)? {
+            continue;
+        }
         let depth = match (line.depth_mm, line.volume_ml) {
             (Some(mm), _) => Length::from_mm(f64::from(mm)),
             (None, Some(ml)) => Volume::from_litres(ml as f64 / 1000.0).depth_over(scenario.place.area),

@@ -42,11 +42,8 @@ pub fn put_down(
     let described = place_scenario::put_down_of(&batch, new.way, new.amount, moment.date);
     let load = Load::of(&described, &place_scenario::place_of(&place), containers, &mut Vec::new())?;
     let counted = load.counted(containers).barrows;
-    let depth = if new.way == Way::WorkedIn {
-        Length::from_cm(way::WORKED_IN_DEPTH_CM.value)
-    } else {
-        load.depth
-    };
+    let depth =
+        if new.way == Way::WorkedIn { Length::from_cm(way::WORKED_IN_DEPTH_CM.value) } else { load.depth };
     let body = EntryPutDown {
         batch: new.batch,
         way: new.way.into(),

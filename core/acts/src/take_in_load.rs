@@ -158,7 +158,11 @@ pub(crate) fn millilitres(volume: Volume) -> u64 {
 }
 
 /// The nearest whole number that is not below zero.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "kept at zero or above and finite")]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "kept at zero or above and finite"
+)]
 pub(crate) fn whole(value: f64) -> u64 {
     if value.is_finite() { value.max(0.0).round() as u64 } else { 0 }
 }

@@ -43,17 +43,13 @@ pub struct Told {
 impl Told {
     /// The answer's shape, as it is printed.
     pub fn paragraph(&self, words: &Words) -> String {
-        let do_amount = words.say(
-            "answer-do-amount",
-            &[("do", self.instruction.clone()), ("amount", self.amount.clone())],
-        );
+        let do_amount = words
+            .say("answer-do-amount", &[("do", self.instruction.clone()), ("amount", self.amount.clone())]);
         let mut sentences = vec![do_amount];
         sentences.extend(self.keep_off.clone());
         sentences.extend([self.give.clone(), self.look.clone(), self.not.clone()]);
-        let cost = words.say(
-            "answer-cost",
-            &[("cost", self.cost.clone()), ("least_known", self.least_known.clone())],
-        );
+        let cost = words
+            .say("answer-cost", &[("cost", self.cost.clone()), ("least_known", self.least_known.clone())]);
         format!("{}\n{cost}", sentences.join(" "))
     }
 }
@@ -73,7 +69,8 @@ pub fn tell(comparison: &Comparison, scenario: &Scenario, words: &Words) -> Told
             .say("least-known", &[("what", words.label(&format!("least-known-{}", answer.least_known)))]),
         narrow: words.label(&format!("narrow-{}", answer.least_known)),
         keep_off: stands_clear.then(|| {
-            let id = if scenario.place.kind == PlaceKind::Rings { "keep-off-trunks" } else { "keep-off-stems" };
+            let id =
+                if scenario.place.kind == PlaceKind::Rings { "keep-off-trunks" } else { "keep-off-stems" };
             words.say(id, &[("gap", words.depth(Length::from_cm(way::RING_GAP_CM.value)))])
         }),
         wait: answer.if_you_can_wait.map(|better| {
@@ -107,16 +104,20 @@ fn instruction(comparison: &Comparison, scenario: &Scenario, words: &Words) -> S
             let urine = words.liquid(Volume::from_litres(area.m2() * way::URINE_LITRES_M2.value));
             words.say("do-over-urine", &[("urine", urine)])
         }
-        Row::CompostedFirst => match way::composted_with_manure(&comparison.load, way::Wood::of(&comparison.load)) {
-            Some(made) => words.say(
-                "do-composted-first",
-                &[
-                    ("manure", words.mass(wet_manure(made.manure_dry_t_ha, area))),
-                    ("months", words.months(way::HEAP_MONTHS.value)),
-                ],
-            ),
-            None => words.say("do-composted-first-alone", &[("months", words.months(way::HEAP_MONTHS.value))]),
-        },
+        Row::CompostedFirst => {
+            match way::composted_with_manure(&comparison.load, way::Wood::of(&comparison.load)) {
+                Some(made) => words.say(
+                    "do-composted-first",
+                    &[
+                        ("manure", words.mass(wet_manure(made.manure_dry_t_ha, area))),
+                        ("months", words.months(way::HEAP_MONTHS.value)),
+                    ],
+                ),
+                None => {
+                    words.say("do-composted-first-alone", &[("months", words.months(way::HEAP_MONTHS.value))])
+                }
+            }
+        }
         Row::Path => words.label("do-path"),
         Row::Ring => words.label("do-ring"),
     }
@@ -140,11 +141,7 @@ fn amount(answer: &Answer, words: &Words) -> String {
     } else {
         words.say("amount-containers", &[("containers", containers)])
     };
-    if answer.amount.less_than_load {
-        words.say("amount-less-than-load", &[("amount", told)])
-    } else {
-        told
-    }
+    if answer.amount.less_than_load { words.say("amount-less-than-load", &[("amount", told)]) } else { told }
 }
 
 fn give(give: &Give, scenario: &Scenario, words: &Words) -> String {

@@ -24,8 +24,8 @@ use super::season::{self, Played};
 use crate::book::told::Teller;
 use crate::compare::{assumed_document, composted_leads, equal_best_first, equal_name, row_name};
 use crate::report::{
-    self, AnswerView, AssumedView, BookView, CautionView, CropRow, EntryRow, EqualView, FeedRow, Gravity, HeadRow,
-    PlaceView, PutDownRow, RecordView, ReportView, SourceView, WaitRow, WayRow, WaysView,
+    self, AnswerView, AssumedView, BookView, CautionView, CropRow, EntryRow, EqualView, FeedRow, Gravity,
+    HeadRow, PlaceView, PutDownRow, RecordView, ReportView, SourceView, WaitRow, WayRow, WaysView,
 };
 
 /// Days between the points of a band.
@@ -65,12 +65,15 @@ pub(super) fn view(
         date: words.date_with_year(season::first_day()),
         about: vec![
             words.label("demo-invented"),
-            words.say("forecast-runs", &[
-                ("runs", words.number(f64::from(RUNS), 0)),
-                ("seed", seed.to_string()),
-                ("engine", kerfbook_science::nitrogen::ENGINE.to_string()),
-                ("parameters", kerfbook_science::nitrogen::PARAMETERS.to_string()),
-            ]),
+            words.say(
+                "forecast-runs",
+                &[
+                    ("runs", words.number(f64::from(RUNS), 0)),
+                    ("seed", seed.to_string()),
+                    ("engine", kerfbook_science::nitrogen::ENGINE.to_string()),
+                    ("parameters", kerfbook_science::nitrogen::PARAMETERS.to_string()),
+                ],
+            ),
         ],
         answer: answer(book, played, comparison, scenario, words)?,
         places,
@@ -92,17 +95,21 @@ fn answer(
 ) -> Result<AnswerView, ActError> {
     let told = told::tell(comparison, scenario, words);
     let place = book.place(played.asked)?.map(|view| view.label.as_str().to_owned()).unwrap_or_default();
-    let instruct = words.say(
-        "answer-do-amount",
-        &[("do", told.instruction.clone()), ("amount", told.amount.clone())],
+    let instruct =
+        words.say("answer-do-amount", &[("do", told.instruction.clone()), ("amount", told.amount.clone())]);
+    let asked = words.say(
+        "demo-asked",
+        &[
+            (
+                "containers",
+                words.containers(Container::Barrow, comparison.load.counted(&scenario.containers).barrows),
+            ),
+            ("material", words.material(comparison.load.material.name)),
+            ("place", place),
+            ("crop", scenario.crops.first().map(|crop| words.crop(&crop.name)).unwrap_or_default()),
+            ("date", words.date(season::first_day())),
+        ],
     );
-    let asked = words.say("demo-asked", &[
-        ("containers", words.containers(Container::Barrow, comparison.load.counted(&scenario.containers).barrows)),
-        ("material", words.material(comparison.load.material.name)),
-        ("place", place),
-        ("crop", scenario.crops.first().map(|crop| words.crop(&crop.name)).unwrap_or_default()),
-        ("date", words.date(season::first_day())),
-    ]);
     Ok(AnswerView {
         asked,
         instruct,
@@ -125,7 +132,11 @@ fn value(kg_ha: f64, words: &Words) -> f64 {
 }
 
 fn range_of(three: Three, words: &Words) -> Option<Range> {
-    Some(Range { p10: value(three.p10?, words), p50: value(three.p50?, words), p90: value(three.p90?, words) })
+    Some(Range {
+        p10: value(three.p10?, words),
+        p50: value(three.p50?, words),
+        p90: value(three.p90?, words),
+    })
 }
 
 fn place_view(
@@ -138,7 +149,8 @@ fn place_view(
 ) -> Result<Option<PlaceView>, ActError> {
     let Some(view) = book.place(id)? else { return Ok(None) };
     let name = view.label.as_str().to_owned();
-    let mut facts = vec![words.label(&format!("place-kind-{}", view.place_kind.name())), words.area(scenario.place.area)];
+    let mut facts =
+        vec![words.label(&format!("place-kind-{}", view.place_kind.name())), words.area(scenario.place.area)];
     facts.extend(scenario.crops.iter().map(|crop| words.crop(&crop.name)));
     if scenario.put_down.is_empty() && scenario.crops.is_empty() {
         return Ok(Some(PlaceView { name, facts, bands: Vec::new(), said: Vec::new() }));
@@ -150,7 +162,8 @@ fn place_view(
     if !scenario.put_down.is_empty() {
         bands.push(band(&foretold, &name, "tied", |day| day.tied, None, marks.clone(), words));
     }
-    let bare: Option<fn(&Day) -> f64> = (!scenario.put_down.is_empty()).then_some(|day: &Day| day.mineral_bare);
+    let bare: Option<fn(&Day) -> f64> =
+        (!scenario.put_down.is_empty()).then_some(|day: &Day| day.mineral_bare);
     bands.push(band(&foretold, &name, "mineral", |day| day.mineral, bare, marks, words));
     let mut said = Vec::new();
     if grows && !scenario.put_down.is_empty() {
@@ -180,10 +193,10 @@ fn band(
     let points = || foretold.days.iter().step_by(STEP);
     BandChart {
         title: words.say(&format!("picture-{which}-title"), &[("place", place.to_owned())]),
-        description: words.say("picture-band-about", &[
-            ("first", words.date_with_year(first)),
-            ("last", words.date_with_year(last)),
-        ]),
+        description: words.say(
+            "picture-band-about",
+            &[("first", words.date_with_year(first)), ("last", words.date_with_year(last))],
+        ),
         unit: words.nitrogen_unit_name(),
         labels: report::band_labels(words),
         days: f64::from(SEASON_DAYS),
@@ -291,7 +304,12 @@ fn assumed(comparison: &Comparison, words: &Words) -> Vec<AssumedView> {
     let rows = |of: String, document: serde_json::Value| {
         let serde_json::Value::Object(map) = document else { return Vec::new() };
         map.into_iter()
-            .map(|(key, value)| AssumedView { value: told(&value), key, of: of.clone(), source: String::new() })
+            .map(|(key, value)| AssumedView {
+                value: told(&value),
+                key,
+                of: of.clone(),
+                source: String::new(),
+            })
             .collect::<Vec<_>>()
     };
     let mut all = rows(String::new(), assumed_document(&[], &comparison.assumed));
@@ -372,7 +390,11 @@ fn record(book: &Book, id: EntryId, teller: &Teller<'_>, words: &Words) -> Resul
         };
         record.feeds.push(FeedRow {
             date: words.date_with_year(given.date.naive()),
-            source: format!("{} ({})", words.feed(given.source.as_str()), words.label(placed_name(given.placed))),
+            source: format!(
+                "{} ({})",
+                words.feed(given.source.as_str()),
+                words.label(placed_name(given.placed))
+            ),
             amount,
             nitrogen: nitrogen(given.nitrogen_mg),
             split,
@@ -385,8 +407,15 @@ fn record(book: &Book, id: EntryId, teller: &Teller<'_>, words: &Words) -> Resul
         record.crops.push(CropRow {
             crop: words.crop(line.crop.as_str()),
             started: words.date_with_year(line.started.naive()),
-            ended: line.ended.or(line.ends).map(|date| words.date_with_year(date.naive())).unwrap_or_default(),
-            fate: line.fate.map(|fate| words.label(&format!("fate-{}", fate.name().replace(' ', "-")))).unwrap_or_default(),
+            ended: line
+                .ended
+                .or(line.ends)
+                .map(|date| words.date_with_year(date.naive()))
+                .unwrap_or_default(),
+            fate: line
+                .fate
+                .map(|fate| words.label(&format!("fate-{}", fate.name().replace(' ', "-"))))
+                .unwrap_or_default(),
             entry: teller.short(line.entry),
         });
     }
@@ -401,7 +430,12 @@ fn record(book: &Book, id: EntryId, teller: &Teller<'_>, words: &Words) -> Resul
 }
 
 /// Days to harvest that a feed brings with it, over the crops that stood there when it was given.
-fn waits(view: &kerfbook_ledger::PlaceView, source: &str, given: chrono::NaiveDate, words: &Words) -> Vec<WaitRow> {
+fn waits(
+    view: &kerfbook_ledger::PlaceView,
+    source: &str,
+    given: chrono::NaiveDate,
+    words: &Words,
+) -> Vec<WaitRow> {
     let Match::Exact(found) = feed::find(source) else { return Vec::new() };
     view.crops
         .iter()
@@ -490,7 +524,8 @@ fn book_view(book: &Book, teller: &Teller<'_>, words: &Words) -> Result<BookView
 
 /// The published works behind the figures of the page, each once.
 fn sources(words: &Words) -> Vec<SourceView> {
-    let mut all: Vec<Source> = vec![soil::WATER_SOURCE, soil::SUPPLY_PER_PERCENT.source, weather::EVAPORATION_SOURCE];
+    let mut all: Vec<Source> =
+        vec![soil::WATER_SOURCE, soil::SUPPLY_PER_PERCENT.source, weather::EVAPORATION_SOURCE];
     all.extend(GLOBALS.iter().map(|(_, parameter)| parameter.source));
     all.extend(BatchParameter::ALL.iter().map(|parameter| parameter.parameter(Kind::Wood).source));
     all.extend(crop::all().iter().map(|crop| crop.source));

@@ -11,7 +11,8 @@ use kerfbook_acts::moment::Moment;
 use kerfbook_acts::place_scenario::{Surroundings, scenario_of};
 use kerfbook_acts::put_down::NewPutDown;
 use kerfbook_acts::scenario::{
-    Amount, Containers, Crop, CropNeed, Fate, Holding, Place, PlaceKind, Placed, PutDown, Scenario, Soil, Way, Weather,
+    Amount, Containers, Crop, CropNeed, Fate, Holding, Place, PlaceKind, Placed, PutDown, Scenario, Soil,
+    Way, Weather,
 };
 use kerfbook_acts::take_in_load::{Intake, NewLoad};
 use kerfbook_acts::{forecast, freeze_forecast, give_feed, grow_crop, outline_place, put_down, take_in_load};
@@ -151,8 +152,11 @@ pub(super) fn question() -> Scenario {
 /// Opens the book.
 pub(super) fn found(file: &Path, wall_ms: i64) -> Result<Book, Fault> {
     let key = book::device_key()?;
-    let label = |text: &str| Label::new(text).map_err(|error| Fault::other(Message::new("act-book").text("why", error)));
-    let date = Date::of(first_day()).map_err(|error| Fault::other(Message::new("act-book").text("why", error)))?;
+    let label = |text: &str| {
+        Label::new(text).map_err(|error| Fault::other(Message::new("act-book").text("why", error)))
+    };
+    let date =
+        Date::of(first_day()).map_err(|error| Fault::other(Message::new("act-book").text("why", error)))?;
     let founding = Founding {
         name: label(HOLDING)?,
         device_label: label("Desk")?,
@@ -180,7 +184,8 @@ pub(super) fn play(
     words: &Words,
 ) -> Result<Played, ActError> {
     // Salts keep short texts from being guessed from their hash; the demo's are drawn anew each time.
-    let salt = || random().map_err(|_| ActError::Missing { key: "salt", why: "the system gives no random bytes" });
+    let salt =
+        || random().map_err(|_| ActError::Missing { key: "salt", why: "the system gives no random bytes" });
     let around = surroundings();
     let containers = around.containers;
     let mut wall_ms = 0;
@@ -195,7 +200,9 @@ pub(super) fn play(
     let named = Draft::new(When::on(Date::of(now.date)?), PersonNamed { name: name.hash() });
     now.by = book.append(&[named], &[name], now.wall_ms)?.first().copied();
 
-    let place_of = |kind, area, count| (Place { kind, area: Area::from_m2(area), rooting_depth: None, container: None }, count);
+    let place_of = |kind, area, count| {
+        (Place { kind, area: Area::from_m2(area), rooting_depth: None, container: None }, count)
+    };
     let mut places = Vec::new();
     for (id, (place, count)) in [
         ("demo-bed-bare", place_of(PlaceKind::Bed, BED_M2, None)),
@@ -269,7 +276,8 @@ pub(super) fn play(
     let wrong = lay(book, on_top, sawdust, Way::WorkedIn, Amount::Barrows(BARROWS), None)?;
     lay(book, on_top, sawdust, Way::OnTop, Amount::Barrows(BARROWS), None)?;
     // 1 cm of finished compost under the layer.
-    let under = lay(book, over_compost, compost, Way::OnTopOverNitrogen, Amount::Depth(Length::from_cm(1.0)), None)?;
+    let under =
+        lay(book, over_compost, compost, Way::OnTopOverNitrogen, Amount::Depth(Length::from_cm(1.0)), None)?;
     lay(book, over_compost, sawdust, Way::OnTopOverNitrogen, Amount::Barrows(BARROWS), Some(under))?;
     let question = question();
     let feed = NewFeed {
@@ -297,9 +305,10 @@ pub(super) fn play(
         let (_, found) = give_feed::give(book, &feed, &question, now.on(day(21)))?;
         cautions.extend(found.iter().map(|caution| caution.id));
     }
-    let watered = Draft::new(When::on(Date::of(day(70))?), WaterGiven { depth_mm: Some(20), volume_ml: None })
-        .by(now.by)
-        .about(on_top);
+    let watered =
+        Draft::new(When::on(Date::of(day(70))?), WaterGiven { depth_mm: Some(20), volume_ml: None })
+            .by(now.by)
+            .about(on_top);
     book.append(&[watered], &[], now.wall_ms)?;
 
     let reason = Text::new(salt()?, &words.label("demo-wrong-bed"));
@@ -311,11 +320,14 @@ pub(super) fn play(
     freeze_forecast::freeze(book, on_top, &scenario, comparison, &foretold, salt()?, now)?;
 
     let note = Text::new(salt()?, &words.label("demo-note"));
-    let noted = Draft::new(When::on(Date::of(day(36))?), NoteMade { text: note.hash() }).by(now.by).about(worked_in);
+    let noted =
+        Draft::new(When::on(Date::of(day(36))?), NoteMade { text: note.hash() }).by(now.by).about(worked_in);
     book.append(&[noted], &[note], now.wall_ms)?;
 
     for place in [bare, worked_in, on_top, over_compost, over_urine, composted] {
-        let Some(crop) = book.place(place)?.and_then(|view| view.crops.first().map(|line| line.entry)) else { continue };
+        let Some(crop) = book.place(place)?.and_then(|view| view.crops.first().map(|line| line.entry)) else {
+            continue;
+        };
         grow_crop::end(book, place, crop, Fate::CarriedOff, None, now.on(harvest()))?;
     }
     Ok(Played { asked: on_top, places, cautions })

@@ -1,5 +1,6 @@
 //! Every place with what is expected of it.
 
+use kerfbook_picture::BandChart;
 use kerfbook_words::Words;
 use maud::{Markup, html};
 
@@ -12,13 +13,19 @@ pub(super) fn section(places: &[PlaceView], words: &Words) -> Markup {
             article.place {
                 h3 { (place.name) }
                 (facts(&place.facts))
-                @for (band, chart) in place.bands.iter().enumerate() {
+                @for (band, chart) in place.bands.iter().enumerate().filter(|(_, chart)| any(chart, |value| value != 0.0)) {
                     (picture(&format!("place-{number}-{band}"), words, |screen, write| chart.draw(screen, write)))
+                    @if any(chart, |value| value < 0.0) { p.quiet { (words.label("picture-below-zero")) } }
                 }
                 @for sentence in &place.said { p { (sentence) } }
             }
         }
     }
+}
+
+/// Whether any figure of the band is so. A band that is zero throughout has nothing to show.
+fn any(chart: &BandChart, is: impl Fn(f64) -> bool) -> bool {
+    chart.band.iter().any(|(_, range)| [range.p10, range.p50, range.p90].into_iter().any(&is))
 }
 
 /// Short phrases on one line.

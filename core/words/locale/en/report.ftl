@@ -88,6 +88,7 @@ picture-legend-less = less than with nothing put down
 picture-legend-reading = reading
 picture-hungry = hungry { $date }
 picture-hungry-bare = bare place hungry { $date }
+picture-below-zero = Below zero, decay has given back more than it took.
 picture-look = look { $date }
 picture-feed = { $amount } { $source }
 picture-put-down = put down

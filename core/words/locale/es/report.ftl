@@ -88,6 +88,7 @@ picture-legend-less = menos que sin poner nada
 picture-legend-reading = medición
 picture-hungry = hambre { $date }
 picture-hungry-bare = sitio desnudo, hambre { $date }
+picture-below-zero = Por debajo de cero, la descomposición ha devuelto más de lo que tomó.
 picture-look = mirar { $date }
 picture-feed = { $amount } { $source }
 picture-put-down = puesto

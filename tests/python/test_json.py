@@ -1,0 +1,141 @@
+"""Every --json document against its schema, on every scenario that is kept here."""
+
+import copy
+import json
+
+import jsonschema
+import pytest
+
+import desk
+import documents
+
+SCENARIOS = sorted(desk.SCENARIOS.glob("*.toml"))
+BAD = sorted((desk.SCENARIOS / "bad").glob("*.toml"))
+GOLDEN = sorted((desk.ROOT / "fixtures" / "science" / "nitrogen" / "golden").glob("*.json"))
+
+
+def named(path):
+    return path.stem
+
+
+@pytest.mark.parametrize("name", documents.SCHEMAS)
+def test_schemas_are_schemas(name):
+    jsonschema.Draft202012Validator.check_schema(documents.SCHEMAS[name])
+
+
+@pytest.mark.parametrize("path", SCENARIOS, ids=named)
+def test_compare(path, tmp_path):
+    told = documents.check("compare", desk.document("compare", path, cwd=tmp_path))
+    for rows in (told["ways"], told["both_seasons"]["ways"]):
+        ranked = [row for row in rows[1:] if row["way"] not in ("path", "ring")]
+        crops = [row["crop_nitrogen_kg_ha"]["p50"] for row in ranked if row["crop_nitrogen_kg_ha"]]
+        assert crops == sorted(crops, reverse=True), "best first"
+        last = [row["way"] for row in rows if row["way"] in ("path", "ring")]
+        assert [row["way"] for row in rows[len(rows) - len(last):]] == last, "path and ring last"
+    bare = told["ways"][0]
+    if bare["lost_kg_ha"]:
+        assert set(bare["lost_kg_ha"].values()) == {0.0}, "nothing put down loses nothing"
+
+
+@pytest.mark.parametrize("path", SCENARIOS, ids=named)
+def test_forecast(path, tmp_path):
+    told = documents.check("forecast", desk.document("forecast", path, cwd=tmp_path))
+    assert [row["day"] for row in told["days"]] == sorted({row["day"] for row in told["days"]})
+    assert told["days"][0]["day"] == 0
+    for row in told["days"]:
+        for name in ("tied_kg_ha", "mineral_kg_ha", "uptake_kg_ha", "leached_kg_ha"):
+            assert row[name]["p10"] <= row[name]["p50"] <= row[name]["p90"], f"day {row['day']}, {name}"
+
+
+def test_forecast_says_its_runs_and_seed(tmp_path):
+    told = desk.document("forecast", desk.SCENARIOS / "bed.toml", "--runs", 40, "--seed", 7, cwd=tmp_path)
+    assert (told["runs"], told["seed"]) == (40, 7)
+    again = desk.document("forecast", desk.SCENARIOS / "bed.toml", "--runs", 40, "--seed", 7, cwd=tmp_path)
+    assert again == told, "the same seed, the same figures"
+    assert told["days"] != desk.document(
+        "forecast", desk.SCENARIOS / "bed.toml", "--runs", 40, "--seed", 8, cwd=tmp_path)["days"]
+
+
+def test_forecast_with_readings(tmp_path):
+    readings = tmp_path / "readings.toml"
+    readings.write_text("[[soil_nitrate]]\ndate = 2026-05-20\nkg_ha = 20\n")
+    told = desk.document("forecast", desk.SCENARIOS / "bed.toml", "--readings", readings, cwd=tmp_path)
+    documents.check("forecast", told)
+    assert told["effective_size"] > 1
+
+
+@pytest.mark.parametrize("path", GOLDEN, ids=named)
+def test_model(path, tmp_path):
+    given = tmp_path / "input.json"
+    given.write_text(json.dumps(json.loads(path.read_text())["input"] | {"draws": 8}))
+    documents.check("model", desk.document("forecast", "--model", given, cwd=tmp_path))
+
+
+@pytest.mark.parametrize("path", SCENARIOS, ids=named)
+def test_dose(path, tmp_path):
+    told = documents.check("dose", desk.document("dose", path, cwd=tmp_path))
+    assert told["dry_kg"] <= told["wet_kg"]
+    if told["quick_nitrogen_kg"]:
+        assert told["quick_nitrogen_kg"]["low"] <= told["quick_nitrogen_kg"]["typical"] <= told["quick_nitrogen_kg"]["high"]
+
+
+def test_demo_and_its_book(tmp_path):
+    told = documents.check("demo", desk.document("demo", "--out", "played", cwd=tmp_path))
+    assert (tmp_path / told["report"]).is_file()
+    book = tmp_path / told["book"]
+    entries = documents.check("entries", desk.document("book", "entries", book, cwd=tmp_path))
+    assert entries["verified"] and len(entries["entries"]) == told["entries"]
+    state = documents.check("verify", desk.document("book", "verify", book, cwd=tmp_path))
+    assert state["verified"] and state["findings"] == [] and state["entries"] == told["entries"]
+    assert state["heads"] == entries["heads"]
+    documents.check("verify", desk.document("book", "rebuild", book, cwd=tmp_path))
+
+
+@pytest.mark.parametrize("path", BAD, ids=named)
+@pytest.mark.parametrize("command", ["compare", "forecast", "dose"])
+def test_bad_input(command, path, tmp_path):
+    told = documents.check("error", desk.document(command, path, cwd=tmp_path, code=2))
+    assert told["error"]["kind"] == "input"
+    assert told["error"]["problems"], "says where"
+    assert list(tmp_path.iterdir()) == [], "nothing is written"
+
+
+def test_other_errors(tmp_path):
+    missing = documents.check("error", desk.document("compare", "not-there.toml", cwd=tmp_path, code=2))
+    assert "not-there.toml" in missing["error"]["message"]
+    for arguments in (["compare"], ["no-such-command"], ["forecast", "--runs", "0", "x.toml"], ["compare", "--no-such", "x"]):
+        told = documents.check("error", desk.document(*arguments, cwd=tmp_path, code=2))
+        assert told["error"]["kind"] == "usage"
+    other = tmp_path / "note.txt"
+    other.write_text("not a book")
+    documents.check("error", desk.document("book", "verify", other, cwd=tmp_path, code=2))
+    assert other.read_text() == "not a book"
+
+
+def test_a_model_input_that_cannot_be(tmp_path):
+    given = tmp_path / "input.json"
+    for text in ("{", '{"days": 10}', "[]", "null"):
+        given.write_text(text)
+        documents.check("error", desk.document("forecast", "--model", given, cwd=tmp_path, code=2))
+    whole = json.loads(GOLDEN[0].read_text())["input"]
+    for key, value in (("days", 0), ("draws", -1), ("unknown_key", 1), ("start_day_of_year", 400)):
+        given.write_text(json.dumps(whole | {key: value}))
+        told = documents.check("error", desk.document("forecast", "--model", given, cwd=tmp_path, code=2))
+        assert key in told["error"]["message"]
+
+
+def test_schemas_can_fail(tmp_path):
+    """A key taken away, a null where none may be: each is seen."""
+    told = desk.document("compare", desk.SCENARIOS / "bed.toml", cwd=tmp_path)
+    assert documents.faults("compare", told) == []
+    for spoil in (
+        lambda d: d.pop("format"),
+        lambda d: d["answer"].pop("least_known"),
+        lambda d: d["ways"][1]["tied_kg_ha"].pop("150"),
+        lambda d: d["ways"][1]["tied_kg_ha"]["28"].update(p50=None),
+        lambda d: d["ways"].reverse(),
+        lambda d: d["ways"][-1].update(crop_nitrogen_kg_ha={"p10": 1, "p50": 2, "p90": 3}),
+    ):
+        spoiled = copy.deepcopy(told)
+        spoil(spoiled)
+        assert documents.faults("compare", spoiled) != []

@@ -1,0 +1,125 @@
+"""The report in a browser: on a phone and on a desk, by day and by night, in both languages, and on paper.
+
+Pictures of all of it are left in $KERFBOOK_CACHE/pages for people to look at.
+"""
+
+import re
+
+import pytest
+
+import browser
+import desk
+
+CONTRAST = (desk.ROOT / "tests" / "python" / "contrast.js").read_text()
+PAGES = desk.CACHE / "pages"
+LEAST = 7.0
+
+
+@pytest.fixture(scope="module")
+def chromium():
+    with browser.browser() as driver:
+        yield driver
+
+
+@pytest.fixture(scope="module", params=["en", "es"])
+def language(request):
+    return request.param
+
+
+@pytest.fixture(scope="module")
+def report(language, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("played")
+    told = desk.document("demo", "--out", "out", "--language", language, cwd=folder)
+    PAGES.mkdir(parents=True, exist_ok=True)
+    return folder / told["report"]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [360, 1200])
+def test_shown(chromium, report, language, width, scheme):
+    chromium.get_log("browser")
+    browser.asked_for(chromium)
+    browser.show(chromium, report, width, scheme)
+    size = chromium.execute_script(
+        "return [document.documentElement.scrollWidth, document.body.scrollWidth, window.innerWidth]")
+    assert size[2] == width
+    assert max(size[:2]) <= width, "no scrolling sideways"
+    asked = browser.asked_for(chromium)
+    assert asked and all(url.startswith(("file:", "data:")) for url in asked), asked
+    assert chromium.execute_script("return performance.getEntriesByType('resource').map(e => e.name)") == []
+    assert [entry for entry in chromium.get_log("browser") if entry["level"] in ("SEVERE", "WARNING")] == []
+    browser.picture(chromium, PAGES / f"report-{language}-{width}-{scheme}.png")
+
+    texts = chromium.execute_script(CONTRAST)
+    assert len(texts) > 100, "texts are found"
+    pale = [one for one in texts if one["ratio"] < LEAST]
+    assert not pale, f"{len(pale)} of {len(texts)} texts are too pale: {pale[:5]}"
+
+
+def test_dark_is_dark(chromium, report):
+    browser.show(chromium, report, 360, "dark")
+    dark = {tuple(one["behind"][:3]) for one in chromium.execute_script(CONTRAST)}
+    browser.show(chromium, report, 360, "light")
+    light = {tuple(one["behind"][:3]) for one in chromium.execute_script(CONTRAST)}
+    assert max(sum(colour) for colour in dark) < min(sum(colour) for colour in light)
+
+
+def test_contrast_is_measured(chromium, tmp_path):
+    """The measurement can fail, through HTML, opacity and drawn shapes."""
+    page = tmp_path / "pale.html"
+    page.write_text(
+        "<!doctype html><html lang=en><body style='background:#fff'><p style='color:#767676'>grey</p>"
+        "<p style='color:#000'>black</p><p style='color:#000;opacity:.3'>faint</p>"
+        "<svg width=100 height=40><rect width=100 height=40 fill='#333'/><text x=10 y=20 fill='#000'>lost</text></svg>"
+    )
+    browser.show(chromium, page, 360)
+    ratios = {one["text"]: one["ratio"] for one in chromium.execute_script(CONTRAST)}
+    assert ratios["grey"] == pytest.approx(4.54, abs=0.02)
+    assert ratios["black"] == pytest.approx(21, abs=0.01)
+    assert ratios["faint"] < 3
+    assert ratios["lost"] < 2
+
+
+def test_structure(chromium, report, language):
+    browser.show(chromium, report, 1200)
+    assert chromium.execute_script("return document.documentElement.lang") == language
+    levels = chromium.execute_script(
+        "return [...document.querySelectorAll('h1,h2,h3,h4,h5,h6')].map(h => Number(h.tagName[1]))")
+    assert levels[0] == 1 and levels.count(1) == 1
+    assert all(after <= before + 1 for before, after in zip(levels, levels[1:])), f"a level is left out: {levels}"
+    pictures = chromium.execute_script(
+        "return [...document.querySelectorAll('svg')].map(s => [...s.children]"
+        ".filter(c => c.tagName === 'title').map(c => c.textContent.trim()).join(''))")
+    assert pictures and all(pictures), "every picture has a title"
+    ids = chromium.execute_script("return [...document.querySelectorAll('[id]')].map(e => e.id)")
+    assert len(ids) == len(set(ids)), "an id is used twice"
+    dead = chromium.execute_script(
+        "return [...document.querySelectorAll('a[href^=\"#\"]')].map(a => a.getAttribute('href').slice(1))"
+        ".filter(id => !document.getElementById(id))")
+    assert dead == []
+    assert chromium.execute_script("return [...document.querySelectorAll('th:not([scope])')].length") == 0
+
+
+def test_nothing_is_fetched(report):
+    text = report.read_text()
+    assert not re.search(r"<(script|link|img|iframe|object|embed|video|audio)\b", text)
+    assert not re.search(r"@import|url\((?!#)", text)
+    assert not re.search(r"\son[a-z]+=", text)
+
+
+@pytest.mark.parametrize("width", [360, 1200])
+def test_large_type(chromium, report, width):
+    """Type at 200 % does not push the page sideways on a desk, nor text out of a phone's width."""
+    browser.show(chromium, report, width)
+    chromium.execute_script("document.documentElement.style.fontSize = '200%'")
+    wide = chromium.execute_script("return document.documentElement.scrollWidth")
+    assert wide <= width
+
+
+def test_paper(chromium, report, language):
+    browser.show(chromium, report, 1200, "dark")
+    made = browser.printed(chromium)
+    (PAGES / f"report-{language}.pdf").write_bytes(made)
+    assert made.startswith(b"%PDF")
+    pages = len(re.findall(rb"/Type\s*/Page\b(?!s)", made))
+    assert pages >= 1

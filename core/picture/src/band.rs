@@ -12,7 +12,7 @@ pub(crate) const EDGE_PX: f64 = 8.0;
 /// Height of a line of the heading.
 pub(crate) const HEADING_PX: f64 = 20.0;
 /// Steps of the upright axis.
-const STEPS: u32 = 5;
+const STEPS: u32 = 6;
 
 /// A day with its words, for the axis.
 #[derive(Debug, Clone, PartialEq)]
@@ -132,7 +132,7 @@ impl BandChart {
         let figures: Vec<String> = ticks.iter().map(|tick| number(*tick)).collect();
         let widest = figures.iter().map(|figure| text::width(Role::Tick, figure)).fold(0.0, f64::max);
         let mut list = DisplayList::new(screen.width(), &self.title, &self.description);
-        let left = (EDGE_PX + widest + 6.0).min(list.width / 3.0);
+        let left = (EDGE_PX + widest + 7.0).min(list.width / 3.0);
         let across = Scale::new(0.0, days, left, list.width - EDGE_PX - 4.0);
 
         let top = self.head(&mut list, &band, &bare);

@@ -18,10 +18,10 @@ pub(super) fn section(ways: &WaysView, words: &Words) -> Markup {
         (picture("ways", words, |screen, number| chart.draw(screen, number)))
         @for sentence in &ways.said { p { (sentence) } }
         h3 { (words.label("compare-this-season")) ", " (ways.unit) }
-        (rows(&ways.season, &ways.unit, words))
+        (rows(&ways.season, words))
         @if !ways.both.is_empty() {
             h3 { (words.label("compare-both-seasons")) ", " (ways.unit) }
-            (rows(&ways.both, &ways.unit, words))
+            (rows(&ways.both, words))
         }
         @if let Some(equal) = &ways.equal { (equal_nitrogen(equal, &ways.unit, words)) }
     }
@@ -60,16 +60,15 @@ fn told(range: Range, words: &Words) -> String {
     words.around(words.coarse(range.p50), &words.coarse(range.p10), &words.coarse(range.p90))
 }
 
-fn rows(all: &[WayRow], unit: &str, words: &Words) -> Markup {
+fn rows(all: &[WayRow], words: &Words) -> Markup {
     let heads = [
-        "compare-way",
-        "compare-crop-nitrogen",
-        "compare-lost",
-        "compare-hungry-day",
-        "compare-chance-hungry",
-        "compare-release",
-    ]
-    .map(|id| words.label(id));
+        words.label("compare-way"),
+        words.label("compare-crop-nitrogen"),
+        words.label("compare-lost"),
+        words.say("compare-tied", &[("days", words.days(HELD_AFTER_DAYS))]),
+        words.label("compare-hungry-day"),
+        words.label("compare-chance-hungry"),
+    ];
     html! {
         table.ways role="table" {
             (table::head(&heads))
@@ -77,12 +76,12 @@ fn rows(all: &[WayRow], unit: &str, words: &Words) -> Markup {
                 tbody.chosen[row.chosen] role="rowgroup" {
                     tr role="row" { (table::row(&heads, &cells(row, words))) }
                     tr.detail role="row" {
-                        td role="cell" colspan=(heads.len()) { (detail(row, unit, words)) }
+                        td role="cell" colspan=(heads.len()) { (detail(row, words)) }
                     }
                 }
             }
         }
-        p.quiet { (words.label("compare-sorted")) " " (words.label("report-minus-is-gain")) }
+        p.quiet { (words.label("report-minus-is-gain")) }
     }
 }
 
@@ -99,27 +98,25 @@ fn cells(row: &WayRow, words: &Words) -> Vec<Markup> {
         range(row.crop_nitrogen),
         // Nothing put down costs nothing against itself.
         range(row.lost.filter(|_| !row.bare)),
+        range(row.tied.filter(|_| !row.bare)),
         html! { (row.hungry) },
         html! { (row.chance) },
-        html! { (row.release) },
     ]
 }
 
 /// What is told in small type under a row.
-fn detail(row: &WayRow, unit: &str, words: &Words) -> Markup {
-    let held = words.say("compare-tied", &[("days", words.days(HELD_AFTER_DAYS))]);
-    let tied = row.tied.map_or_else(String::new, |tied| format!("{} {unit}", told(tied, words)));
+fn detail(row: &WayRow, words: &Words) -> Markup {
     let all = [
-        (held, &tied),
-        (words.label("compare-feed-crop"), &row.feed_crop),
-        (words.label("compare-feed-wood"), &row.feed_wood),
-        (words.label("compare-brings"), &row.brings),
-        (words.label("compare-leached"), &row.leached),
+        ("compare-feed-crop", &row.feed_crop),
+        ("compare-feed-wood", &row.feed_wood),
+        ("compare-brings", &row.brings),
+        ("compare-leached", &row.leached),
+        ("compare-release", &row.release),
     ];
     html! {
         ul.facts {
-            @for (name, value) in all {
-                @if !value.is_empty() { li { span { (name) ":" } " " span { (value) } } }
+            @for (id, value) in all {
+                @if !value.is_empty() { li { span { (words.label(id)) ":" } " " span { (value) } } }
             }
         }
     }

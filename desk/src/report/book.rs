@@ -34,7 +34,7 @@ fn entries(book: &BookView, words: &Words) -> Markup {
         };
         vec![
             html! { (entry.entry) },
-            html! { (entry.date) },
+            html! { span.whole { (entry.date) } },
             html! { (entry.kind) },
             text,
             html! { (entry.by) },

@@ -6,7 +6,7 @@ use kerfbook_picture::svg;
 use kerfbook_words::{Language, Units, Words};
 
 use super::made_up;
-use super::{STYLE, page};
+use super::{ReportView, STYLE, months, page};
 
 fn pages() -> Vec<(Language, String)> {
     Language::ALL
@@ -130,6 +130,26 @@ fn words_of_people_stay_words() {
     let page = page(&view, &words);
     assert!(!page.contains("<script") && !page.contains("<img") && !page.contains("<b>"));
     balance(&page).unwrap();
+}
+
+#[test]
+fn months_stand_where_they_begin() {
+    let words = Words::new(Language::Spanish, Units::Metric);
+    let first = chrono::NaiveDate::from_ymd_opt(2027, 12, 30).unwrap();
+    let ticks: Vec<(f64, String)> =
+        months(first, 33, &words).into_iter().map(|tick| (tick.day, tick.label)).collect();
+    assert_eq!(ticks, [(2.0, words.month_short(1)), (33.0, words.month_short(2))]);
+}
+
+#[test]
+fn a_band_that_is_zero_throughout_is_left_out() {
+    let words = Words::new(Language::English, Units::Metric);
+    let mut view = made_up::view(&words);
+    let pictures = |view: &ReportView| page(view, &words).matches("<figure>").count();
+    let before = pictures(&view);
+    let band = &mut view.places.first_mut().unwrap().bands.first_mut().unwrap().band;
+    band.iter_mut().for_each(|(_, range)| *range = kerfbook_picture::Range::default());
+    assert_eq!(pictures(&view), before - 1);
 }
 
 #[test]

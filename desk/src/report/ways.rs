@@ -87,11 +87,10 @@ fn rows(all: &[WayRow], words: &Words) -> Markup {
 
 fn cells(row: &WayRow, words: &Words) -> Vec<Markup> {
     let range =
-        |range: Option<Range>| html! { @if let Some(range) = range { span.range { (told(range, words)) } } };
+        |range: Option<Range>| html! { @if let Some(range) = range { span.whole { (told(range, words)) } } };
     let name = html! {
         (row.way)
         @if row.chosen { " " span.pick { (words.label("report-the-answer")) } }
-        @if !row.hindered.is_empty() { " " span.quiet { (row.hindered) } }
     };
     vec![
         name,
@@ -99,7 +98,7 @@ fn cells(row: &WayRow, words: &Words) -> Vec<Markup> {
         // Nothing put down costs nothing against itself.
         range(row.lost.filter(|_| !row.bare)),
         range(row.tied.filter(|_| !row.bare)),
-        html! { (row.hungry) },
+        html! { @if !row.hungry.is_empty() { span.whole { (row.hungry) } } },
         html! { (row.chance) },
     ]
 }
@@ -115,6 +114,7 @@ fn detail(row: &WayRow, words: &Words) -> Markup {
     ];
     html! {
         ul.facts {
+            @if !row.hindered.is_empty() { li.hindered { (row.hindered) } }
             @for (id, value) in all {
                 @if !value.is_empty() { li { span { (words.label(id)) ":" } " " span { (value) } } }
             }

@@ -148,7 +148,9 @@ fn a_band_that_is_zero_throughout_is_left_out() {
     let pictures = |view: &ReportView| page(view, &words).matches("<figure>").count();
     let before = pictures(&view);
     let band = &mut view.places.first_mut().unwrap().bands.first_mut().unwrap().band;
-    band.iter_mut().for_each(|(_, range)| *range = kerfbook_picture::Range::default());
+    for (_, range) in band.iter_mut() {
+        *range = kerfbook_picture::Range::default();
+    }
     assert_eq!(pictures(&view), before - 1);
 }
 

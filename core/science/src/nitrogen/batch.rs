@@ -56,14 +56,13 @@ impl Batch {
         let first = put.first_index(position);
         let mut by_speed = put.one_of.clone();
         by_speed.sort_by(|a, b| class_figures(*a).fast_rate.total_cmp(&class_figures(*b).fast_rate));
-        let classes = match put.material {
-            Some(class) => vec![class],
-            None => {
-                let offset = BatchParameter::Wood as u64;
-                let figures = BatchParameter::Wood.parameter(Kind::Wood);
-                let positions = sample.values(first + offset, figures.median, figures.spread);
-                positions.into_iter().filter_map(|u| at_position(&by_speed, u)).collect()
-            }
+        let classes = if let Some(class) = put.material {
+            vec![class]
+        } else {
+            let offset = BatchParameter::Wood as u64;
+            let figures = BatchParameter::Wood.parameter(Kind::Wood);
+            let positions = sample.values(first + offset, figures.median, figures.spread);
+            positions.into_iter().filter_map(|u| at_position(&by_speed, u)).collect()
         };
         let kind = classes.first().map_or(Kind::Wood, |class| class_figures(*class).kind);
         let columns = BatchParameter::ALL

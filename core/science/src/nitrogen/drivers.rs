@@ -50,8 +50,9 @@ pub(super) struct CropDays {
     pub(super) total: f64,
     /// Part that it fixes.
     pub(super) fixed: f64,
-    /// Share of the demand that falls on each day.
+    /// Share of the demand that falls on each day, and up to each day.
     pub(super) share: Vec<f64>,
+    cumulative: Vec<f64>,
     /// Days on which an annual crop can turn hungry; none for a tree.
     pub(super) season: core::ops::Range<usize>,
 }
@@ -115,21 +116,26 @@ pub(super) struct Course {
 }
 
 impl Course {
+    /// Water comes, or may come, to the soil on this day.
+    pub(super) fn is_wet(&self, day: &Day) -> bool {
+        self.watered || day.rain + day.irrigation > 0.0
+    }
+
     /// Prepares a stage; `before` holds the stages that came before it.
     pub(super) fn of(stage: &Merged, before: &[Self], layers_before: &[usize]) -> Self {
         let input = &stage.input;
         let count = input.days as usize;
         let mut days = weather_days(&input.weather, input.start_day_of_year, count);
         let crops: Vec<CropDays> = input.crops.iter().map(|crop| CropDays::of(crop, count)).collect();
-        let canopies: Vec<Canopy> = input.crops.iter().map(|crop| Canopy::of(crop, count)).collect();
+        let canopies: Vec<Canopy> = input.crops.iter().map(Canopy::of).collect();
         for (t, day) in days.iter_mut().enumerate() {
             if input.cover {
                 day.rain = 0.0;
             }
             let mut canopy = 0.0;
-            for crop in &canopies {
-                if let Some(cover) = crop.on(t) {
-                    canopy += cover;
+            for (canopy_of, crop) in canopies.iter().zip(&crops) {
+                if canopy_of.windows.iter().any(|window| window.contains(&t)) {
+                    canopy += if canopy_of.grows { crop.cumulative[t + 1] } else { 1.0 };
                     day.growing = true;
                 }
             }
@@ -258,7 +264,7 @@ fn follow_air(start: (f64, f64), days: &mut [Day]) -> (f64, f64) {
 
 /// Monthly means of the moisture factor in a usual year, soil bare with half a canopy: the second of two years.
 fn usual_year(input: &Input) -> [f64; 12] {
-    /// The moisture factor in dry soil (RothC).
+    /// The moisture factor in dry soil (`RothC`).
     const DRY: f64 = 0.2;
     let weather = &input.weather;
     let capacity = input.soil.available_water_mm;
@@ -305,7 +311,7 @@ impl Weather {
     }
 }
 
-/// Part of the available water above which decay is not slowed (RothC: 0.444 of the deficit).
+/// Part of the available water above which decay is not slowed (`RothC`: 0.444 of the deficit).
 pub(super) const MOIST: f64 = 0.556;
 
 impl CropDays {
@@ -323,7 +329,7 @@ impl CropDays {
                 (demand_g_tree * share / ring_area_m2 * 10.0, 0..0)
             }
         };
-        Self { total, fixed: crop.fixed_share(), share, season }
+        Self { total, fixed: crop.fixed_share(), share, cumulative, season }
     }
 }
 
@@ -354,31 +360,25 @@ fn cumulative(crop: &Crop, count: usize) -> Vec<f64> {
     }
 }
 
-/// How much of the ground a crop shades on the days it is there.
+/// When a crop shades the ground.
 struct Canopy {
     windows: Vec<core::ops::Range<usize>>,
-    /// Cumulative share after each day; full where absent.
-    cover: Option<Vec<f64>>,
+    /// Shades as much as it has taken up; else it shades fully.
+    grows: bool,
 }
 
 impl Canopy {
-    fn of(crop: &Crop, count: usize) -> Self {
+    fn of(crop: &Crop) -> Self {
         let range = |from: i32, to: i32| usize::try_from(from).unwrap_or(0)..usize::try_from(to).unwrap_or(0);
         match crop {
             Crop::Annual { sown_day, harvest_day, .. } => {
-                Self { windows: vec![range(*sown_day, *harvest_day)], cover: Some(cumulative(crop, count)) }
+                Self { windows: vec![range(*sown_day, *harvest_day)], grows: true }
             }
-            Crop::Tree { windows, .. } => {
-                Self { windows: windows.iter().map(|(from, to, _)| range(*from, *to)).collect(), cover: None }
-            }
+            Crop::Tree { windows, .. } => Self {
+                windows: windows.iter().map(|(from, to, _)| range(*from, *to)).collect(),
+                grows: false,
+            },
         }
-    }
-
-    fn on(&self, t: usize) -> Option<f64> {
-        self.windows.iter().any(|window| window.contains(&t)).then(|| match &self.cover {
-            Some(cover) => cover.get(t + 1).copied().unwrap_or(1.0),
-            None => 1.0,
-        })
     }
 }
 

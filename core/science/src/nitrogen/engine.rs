@@ -4,8 +4,8 @@
 use super::drivers::{Act, Course, Day, Dose, DoseAmount};
 use super::ground::{Account, Constants, CropState, Mulch, Soil, Today};
 use super::input::{LayerWay, Placement};
-use super::lanes::{Lanes, TINY, least, most, trace_gone};
-use super::layer::{BODY, CONTACT, GivenOff, Globals, Humus, Layer, New, Pools, SOIL};
+use super::lanes::{Lanes, TINY, most};
+use super::layer::{BODY, CONTACT, Globals, Humus, Layer, New, Pools, SOIL};
 use super::parameter::Global;
 use super::sampling::triangular;
 
@@ -70,7 +70,8 @@ pub(super) struct Block<'a, const L: usize> {
     mulch: Mulch<L>,
     today: Today<L>,
     account: Account<L>,
-    off: GivenOff<L>,
+    /// Carbon breathed off since the stage began.
+    breath: Lanes<L>,
     watch: Watch<L>,
     /// A mulch has been laid.
     mulched: bool,
@@ -103,15 +104,17 @@ impl<'a, const L: usize> Block<'a, L> {
             account.nitrogen_in[l] += account.residue_nitrogen[l];
         }
         let mulched = layers.iter().any(|layer| layer.cells[BODY].present || layer.cells[CONTACT].present);
-        layers.extend(new.into_iter().map(|layer| Layer::prepare(layer, globals)));
+        let constants = Constants::of(course, globals);
+        let most_modifier = constants.most_modifier();
+        layers.extend(new.into_iter().map(|layer| Layer::prepare(layer, globals, most_modifier)));
         Self {
-            constants: Constants::of(course, globals),
+            constants,
             humus,
             crops: vec![CropState::SOWN; course.crops.len()],
             mulch: Mulch::NONE,
             today: Today::before_the_first(course, &soil),
             account,
-            off: GivenOff { breath: Lanes::ZERO, nitrogen: [Lanes::ZERO; 3] },
+            breath: Lanes::ZERO,
             watch: Watch {
                 tied: Lanes::ZERO,
                 most_tied: Lanes::ZERO,
@@ -150,7 +153,7 @@ impl<'a, const L: usize> Block<'a, L> {
             if !self.layers.is_empty() {
                 self.residue();
             }
-            let wet = course.watered || day.rain + day.irrigation > 0.0;
+            let wet = course.is_wet(day);
             let c = &self.constants;
             if self.nitrogen_above || self.mulched {
                 self.soil.wash_down(wet, c, &self.mulch, &self.today);
@@ -267,41 +270,16 @@ impl<'a, const L: usize> Block<'a, L> {
         let contact_depth = &self.globals[Global::ContactDepth as usize];
         let mut filled: Lanes<L> = Lanes::ZERO;
         for layer in self.layers.iter().filter(|layer| !layer.is_under() && layer.cells[CONTACT].present) {
-            for l in 0..L {
-                filled[l] += layer.depth(CONTACT, l);
-            }
+            layer.add_contact(&mut filled);
         }
         for layer in self.layers.iter_mut().filter(|layer| layer.cells[BODY].present) {
-            let factor = layer.properties.particle.contact_depth;
-            let mut share: Lanes<L> = Lanes::ZERO;
-            for l in 0..L {
-                let body = layer.depth(BODY, l);
-                let moved = least(most(0.0, contact_depth[l] * factor - filled[l]), body);
-                share[l] = moved / most(body, TINY);
-                filled[l] += moved;
-            }
-            let [body, contact, _] = &mut layer.cells;
-            contact.present = true;
-            body.pools.shift(&mut contact.pools, &share);
+            layer.fill_contact(contact_depth, &mut filled);
         }
-        let interception = &self.globals[Global::Interception as usize];
-        let mulch = &mut self.mulch;
-        *mulch = Mulch::NONE;
+        self.mulch = Mulch::NONE;
         for layer in self.layers.iter().filter(|layer| layer.covers()) {
-            let particle = &layer.properties.particle;
-            for l in 0..L {
-                let contact = if layer.is_under() { 0.0 } else { layer.depth(CONTACT, l) };
-                let depth = layer.depth(BODY, l) + contact;
-                mulch.depth[l] += depth;
-                mulch.hold[l] += depth * particle.holding;
-                mulch.fine[l] += depth * particle.fine;
-                mulch.room[l] += depth * particle.interception;
-            }
+            layer.add_to(&mut self.mulch);
         }
-        for l in 0..L {
-            mulch.room[l] = least(8.0, mulch.room[l] * interception[l]);
-            mulch.fine[l] /= most(mulch.depth[l], TINY);
-        }
+        self.mulch.close(&self.globals[Global::Interception as usize]);
     }
 
     /// Step 6: decay, what nitrogen each slot reaches, and what a shortage does.
@@ -317,39 +295,19 @@ impl<'a, const L: usize> Block<'a, L> {
             layer.decay(&self.humus, modifiers, &mut wanted);
         }
         let reach = &self.globals[Global::Reach as usize];
-        let mut rising: Lanes<L> = Lanes::ZERO;
+        let [of_mulch, of_seam, mut of_soil] = wanted;
+        let mut body_share: Lanes<L> = Lanes::ZERO;
         if self.mulched {
-            take_in_body(&mut self.layers, reach, &wanted[BODY], &mut soil.in_mulch);
-            let upward = &self.globals[Global::Upward as usize];
-            let limit: Lanes<L> = Lanes::of(|l| upward[l] * today.soil_15[l]);
-            take_from_seam(&mut self.layers, reach, (&wanted[CONTACT], &limit), &mut soil.seam, &mut rising);
+            body_share = take(reach, &of_mulch, &mut soil.in_mulch);
+            let share = take(reach, &of_seam, &mut soil.seam);
+            let upward = rising(&self.globals[Global::Upward as usize], &today.soil_15, &of_seam, &share);
+            for layer in self.layers.iter_mut().filter(|layer| layer.cells[CONTACT].present) {
+                layer.take_from_seam(&share, &upward, &mut of_soil);
+            }
         }
-        let mut share: Lanes<L> = Lanes::ZERO;
-        for l in 0..L {
-            let total = wanted[SOIL][l] + rising[l];
-            share[l] = part(reach[l] * soil.mineral[l], total);
-            soil.mineral[l] = most(0.0, soil.mineral[l] - share[l] * total);
-        }
-        let off = &mut self.off;
-        off.nitrogen = [Lanes::ZERO; 3];
+        let share = take(reach, &of_soil, &mut soil.mineral);
         for layer in &mut self.layers {
-            let [_, contact, in_soil] = &mut layer.cells;
-            if contact.present {
-                for l in 0..L {
-                    contact.flows.taken[l] += share[l] * contact.flows.wanted[l];
-                }
-            }
-            if in_soil.present {
-                for l in 0..L {
-                    in_soil.flows.taken[l] = share[l] * in_soil.flows.wanted[l];
-                }
-            }
-            layer.settle(off);
-        }
-        for l in 0..L {
-            soil.in_mulch[l] += off.nitrogen[BODY][l];
-            soil.seam[l] += off.nitrogen[CONTACT][l];
-            soil.mineral[l] += off.nitrogen[SOIL][l];
+            layer.settle([&body_share, &share], soil, &mut self.breath);
         }
     }
 
@@ -357,20 +315,16 @@ impl<'a, const L: usize> Block<'a, L> {
     fn mix_slowly(&mut self) {
         let mixing = &self.globals[Global::Mixing as usize];
         for layer in self.layers.iter_mut().filter(|layer| layer.cells[CONTACT].present) {
-            let factor = layer.properties.particle.mixing;
-            let share: Lanes<L> = Lanes::of(|l| trace_gone(mixing[l] * factor * self.today.soil_15[l]));
-            let [_, contact, soil] = &mut layer.cells;
-            contact.pools.shift(&mut soil.pools, &share);
-            soil.present = true;
+            layer.mix_slowly(mixing, &self.today.soil_15);
         }
     }
 
     /// The evening: the highest tie-up so far, days of drought and of shed water.
     fn watch(&mut self, t: usize, day: &Day) {
         let watch = &mut self.watch;
-        if !self.layers.is_empty() {
-            watch.tied = Lanes::ZERO;
-            for layer in &self.layers {
+        if let [first, others @ ..] = self.layers.as_slice() {
+            watch.tied = first.tied;
+            for layer in others {
                 for l in 0..L {
                     watch.tied[l] += layer.tied[l];
                 }
@@ -395,7 +349,7 @@ impl<'a, const L: usize> Block<'a, L> {
     /// Section 8: what came in is what is there and what went out. On every evening that is kept, and on all in
     /// builds that check themselves.
     fn balance(&mut self) {
-        let (mut carbon, mut nitrogen) = (self.off.breath, self.soil.nitrogen());
+        let (mut carbon, mut nitrogen) = (self.breath, self.soil.nitrogen());
         for layer in &self.layers {
             layer.weigh(&self.humus, &mut carbon, &mut nitrogen);
         }
@@ -433,7 +387,7 @@ impl<'a, const L: usize> Block<'a, L> {
             account.denitrified,
             account.ammonia,
             account.supply,
-            self.off.breath,
+            self.breath,
             self.mulch.depth,
             account.irrigation,
             account.drained,
@@ -472,52 +426,24 @@ impl<const L: usize> Watch<L> {
     }
 }
 
-/// The part of what is wanted that can be had; all of it where there is enough.
-fn part(have: f64, want: f64) -> f64 {
-    have / most(most(have, want), TINY)
+/// Takes what is wanted from the part of a pool within reach, and says which share of it could be had.
+fn take<const L: usize>(reach: &Lanes<L>, wanted: &Lanes<L>, pool: &mut Lanes<L>) -> Lanes<L> {
+    let mut share: Lanes<L> = Lanes::ZERO;
+    for l in 0..L {
+        let (here, want) = (pool[l], wanted[l]);
+        let have = reach[l] * here;
+        share[l] = have / most(most(have, want), TINY);
+        pool[l] = most(0.0, here - share[l] * want);
+    }
+    share
 }
 
-/// The body of the mulch takes from the nitrogen in it.
-fn take_in_body<const L: usize>(
-    layers: &mut [Layer<L>],
-    reach: &Lanes<L>,
+/// What may rise from the soil for each kg that the contact still wants after the seam.
+fn rising<const L: usize>(
+    upward: &Lanes<L>,
+    soil_15: &Lanes<L>,
     wanted: &Lanes<L>,
-    in_mulch: &mut Lanes<L>,
-) {
-    let share: Lanes<L> = Lanes::of(|l| part(reach[l] * in_mulch[l], wanted[l]));
-    for layer in layers.iter_mut().filter(|layer| layer.cells[BODY].present) {
-        let flows = &mut layer.cells[BODY].flows;
-        for l in 0..L {
-            flows.taken[l] = flows.wanted[l] * share[l];
-        }
-    }
-    for l in 0..L {
-        in_mulch[l] = most(0.0, in_mulch[l] - wanted[l] * share[l]);
-    }
-}
-
-/// The contact takes from the seam first, without a cap; what it still wants rises from the soil up to a limit.
-fn take_from_seam<const L: usize>(
-    layers: &mut [Layer<L>],
-    reach: &Lanes<L>,
-    (wanted, limit): (&Lanes<L>, &Lanes<L>),
-    seam: &mut Lanes<L>,
-    rising: &mut Lanes<L>,
-) {
-    let share: Lanes<L> = Lanes::of(|l| part(reach[l] * seam[l], wanted[l]));
-    let upward: Lanes<L> = Lanes::of(|l| limit[l] / most(wanted[l] - wanted[l] * share[l], TINY));
-    for layer in layers.iter_mut().filter(|layer| layer.cells[CONTACT].present) {
-        let factor = layer.properties.particle.upward;
-        let flows = &mut layer.cells[CONTACT].flows;
-        for l in 0..L {
-            let from_seam = flows.wanted[l] * share[l];
-            let rises = (flows.wanted[l] - from_seam) * least(1.0, factor * upward[l]);
-            flows.taken[l] = from_seam;
-            flows.wanted[l] = rises;
-            rising[l] += rises;
-        }
-    }
-    for l in 0..L {
-        seam[l] = most(0.0, seam[l] - wanted[l] * share[l]);
-    }
+    share: &Lanes<L>,
+) -> Lanes<L> {
+    Lanes::of(|l| upward[l] * soil_15[l] / most(wanted[l] - wanted[l] * share[l], TINY))
 }

@@ -201,9 +201,25 @@ impl<const L: usize> Constants<L> {
     }
 }
 
+impl<const L: usize> Constants<L> {
+    /// What no modifier of decay exceeds: warmest response, soil moist.
+    pub(super) fn most_modifier(&self) -> f64 {
+        let r = &self.response;
+        (0..L).map(|l| r.at(l, 35.0) * most(1.0, r.at_15[l])).fold(0.0, f64::max)
+    }
+}
+
 impl<const L: usize> Mulch<L> {
     pub(super) const NONE: Self =
         Self { depth: Lanes::ZERO, hold: Lanes::ZERO, fine: Lanes::ZERO, room: Lanes::ZERO };
+
+    /// Once all layers are in: bounds the water it holds back, and turns fines into a share.
+    pub(super) fn close(&mut self, interception: &Lanes<L>) {
+        for l in 0..L {
+            self.room[l] = least(8.0, self.room[l] * interception[l]);
+            self.fine[l] /= most(self.depth[l], super::lanes::TINY);
+        }
+    }
 }
 
 impl<const L: usize> Account<L> {
@@ -288,13 +304,16 @@ impl<const L: usize> Soil<L> {
         account: &mut Account<L>,
     ) {
         let shared = Shared::of(course, day);
-        match mulch {
-            Some(mulch) => self.weather::<true>(shared, c, mulch, today, account),
-            None => self.weather::<false>(shared, c, &Mulch::NONE, today, account),
+        match (mulch, course.is_wet(day)) {
+            (Some(mulch), true) => self.weather::<true, true>(shared, c, mulch, today, account),
+            (Some(mulch), false) => self.weather::<true, false>(shared, c, mulch, today, account),
+            (None, true) => self.weather::<false, true>(shared, c, &Mulch::NONE, today, account),
+            (None, false) => self.weather::<false, false>(shared, c, &Mulch::NONE, today, account),
         }
     }
 
-    fn weather<const MULCHED: bool>(
+    /// Where the day is not wet, everything that comes of water is left out: it would be nothing.
+    fn weather<const MULCHED: bool, const WET: bool>(
         &mut self,
         s: Shared,
         c: &Constants<L>,
@@ -302,64 +321,80 @@ impl<const L: usize> Soil<L> {
         today: &mut Today<L>,
         account: &mut Account<L>,
     ) {
+        // Apart, because the exponentials are long chains: short loops let the lanes overlap.
+        let mut ground: Lanes<L> = Lanes::ZERO;
         for l in 0..L {
-            let rain = s.day.rain * c.rain[l];
+            let mut celsius = s.day.bare + c.warmth[l];
+            if MULCHED {
+                celsius += least(1.0, mulch.depth[l] * (1.0 / 75.0)) * s.day.mulched_less_bare;
+            }
+            ground[l] = c.response.at(l, celsius);
+        }
+        if MULCHED {
+            for l in 0..L {
+                today.body_28[l] = c.response.at(l, s.day.air + c.warmth[l]);
+            }
+        }
+        for l in 0..L {
+            let rain = if WET { s.day.rain * c.rain[l] } else { 0.0 };
             let et0 = s.day.et0 * c.evaporation[l];
-            let mut through = rain + s.above;
+            let mut through = if WET { rain + s.above } else { 0.0 };
             let mut bare = BARE_EVAPORATION;
-            let mut ground = s.day.bare + c.warmth[l];
             if MULCHED {
                 let (depth, room) = (mulch.depth[l], mulch.room[l]);
-                let caught = least(through, most(0.0, room - self.mulch_water[l]));
-                let held = self.mulch_water[l] + caught;
+                let mut held = self.mulch_water[l];
+                if WET {
+                    let caught = least(through, most(0.0, room - held));
+                    held += caught;
+                    through -= caught;
+                }
                 let wet = least(1.0, held / most(room, super::lanes::TINY));
-                through -= caught;
                 self.mulch_water[l] = most(0.0, least(held, room) - 0.5 * et0);
                 bare *= 1.0 - c.shading[l] * least(1.0, depth * (1.0 / 50.0));
-                ground += least(1.0, depth * (1.0 / 75.0)) * s.day.mulched_less_bare;
                 let moist = least(1.0, c.dry_rate[l] + c.moisture[l] * wet);
-                let body = c.response.at(l, s.day.air + c.warmth[l]) * moist;
+                let body = today.body_28[l] * moist;
                 today.mulch_wet[l] = wet;
                 today.body_28[l] = body;
                 today.body_15[l] = body * c.response.at_15[l];
             }
-            through += s.below;
-            let mut water = self.water[l] + through;
+            let mut water = self.water[l];
+            if WET {
+                through += s.below;
+                water += through;
+            }
             let evaporated = et0 * (bare + s.day.canopy) * least(1.0, 2.0 * (water * s.per_capacity));
             water -= least(water, evaporated);
-            let added = most(0.0, s.kept_moist - water);
-            water += added;
-            let drained = most(0.0, water - s.capacity);
-            water -= drained;
+            if WET {
+                let added = most(0.0, s.kept_moist - water);
+                water += added;
+                let drained = most(0.0, water - s.capacity);
+                water -= drained;
+                let given = s.day.irrigation + added;
+                let brought = given * s.nitrogen;
+                let from_rain = rain * c.rain_nitrogen[l];
+                let into_mulch = if MULCHED && mulch.depth[l] >= COVERING_MM { from_rain } else { 0.0 };
+                self.in_mulch[l] += into_mulch;
+                self.mineral[l] += brought + (from_rain - into_mulch);
+                today.through[l] = through + added;
+                today.drained[l] = drained;
+                account.nitrogen_in[l] += from_rain + brought;
+                account.irrigation[l] += given;
+                account.drained[l] += drained;
+            }
             let share = water * s.per_capacity;
-            let response = c.response.at(l, ground);
+            let response = ground[l];
             let modifier = response * least(1.0, c.dry_rate[l] + c.moisture[l] * share);
             let supply = c.supply[l] * modifier;
-            let from_rain = rain * c.rain_nitrogen[l];
-            let given = s.day.irrigation + added;
-            let from_water = given * s.nitrogen;
             self.water[l] = water;
-            today.through[l] = through + added;
-            today.drained[l] = drained;
             today.water_share[l] = share;
             today.soil_28[l] = modifier;
             today.soil_15[l] = modifier * c.response.at_15[l];
             today.denitrifying[l] = c.denitrification[l]
                 * most(0.0, least(1.0, (share - 0.8) * 5.0))
                 * least(1.5, response * c.response.at_15[l]);
-            let mut into_soil = supply + from_water;
-            if MULCHED {
-                let covered = mulch.depth[l] >= COVERING_MM;
-                self.in_mulch[l] += if covered { from_rain } else { 0.0 };
-                into_soil += if covered { 0.0 } else { from_rain };
-            } else {
-                into_soil += from_rain;
-            }
-            self.mineral[l] += into_soil;
-            account.nitrogen_in[l] += supply + from_rain + from_water;
+            self.mineral[l] += supply;
+            account.nitrogen_in[l] += supply;
             account.supply[l] += supply;
-            account.irrigation[l] += given;
-            account.drained[l] += drained;
         }
     }
 

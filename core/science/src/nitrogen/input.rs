@@ -956,7 +956,11 @@ fn each(key: &str, values: &[f64], low: f64, high: f64) -> Result<(), InputError
 mod by_name {
     use super::{Deserialize, Deserializer, ModelClass, Serializer};
 
-    #[expect(clippy::ref_option, reason = "the signature that serde asks for")]
+    #[expect(
+        clippy::ref_option,
+        clippy::trivially_copy_pass_by_ref,
+        reason = "the signature that serde asks for"
+    )]
     pub(super) fn serialize<S: Serializer>(class: &Option<ModelClass>, to: S) -> Result<S::Ok, S::Error> {
         match class {
             Some(class) => to.serialize_str(class.name()),

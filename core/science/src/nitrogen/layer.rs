@@ -10,8 +10,9 @@
 
 use super::batch::Properties;
 use super::drivers::{Dose, dose_of_layer};
+use super::ground::{Mulch, Soil};
 use super::input::{LayerWay, PutDown};
-use super::lanes::{Lanes, TINY, least, little_gone, most, share_gone, trace_gone};
+use super::lanes::{Lanes, SOME, TINY, least, little_gone, most, share_gone, some_gone, trace_gone};
 use super::parameter::Global;
 
 /// The parameters of the place, by index, a lane for each run.
@@ -154,18 +155,11 @@ pub(super) struct Flows<const L: usize> {
 pub(super) struct Cell<const L: usize> {
     /// Something of the layer is, or has been, here.
     pub(super) present: bool,
+    /// No run ever loses more than 1/e^0.34 of its accessible carbon in a day.
+    slow: bool,
     pub(super) pools: Pools<L>,
     rates: Rates<L>,
     pub(super) flows: Flows<L>,
-}
-
-/// What the cells of a day give off, kg/ha.
-#[derive(Debug, Clone)]
-pub(super) struct GivenOff<const L: usize> {
-    /// Carbon breathed off.
-    pub(super) breath: Lanes<L>,
-    /// Mineral nitrogen, by slot.
-    pub(super) nitrogen: [Lanes<L>; 3],
 }
 
 /// A layer over its three slots.
@@ -195,11 +189,21 @@ pub(super) enum New<'a, const L: usize> {
 
 impl<const L: usize> Cell<L> {
     /// Equation 10: what decays today, and the nitrogen that growth wants beyond what it brings.
-    fn decay(&mut self, x: &Exchange<L>, humus: &Humus<L>, modifier: &Lanes<L>, wanted: &mut Lanes<L>) {
+    fn decay<const SLOW: bool>(
+        &mut self,
+        x: &Exchange<L>,
+        humus: &Humus<L>,
+        modifier: &Lanes<L>,
+        wanted: &mut Lanes<L>,
+    ) {
         let (pools, rates, flows) = (&self.pools, &self.rates, &mut self.flows);
+        // Apart, because the exponential is a long chain: short loops let the lanes overlap.
         for l in 0..L {
-            let m = modifier[l];
-            let fast = pools.fast[l] * share_gone(rates.fast[l] * m);
+            let x = rates.fast[l] * modifier[l];
+            flows.fast[l] = pools.fast[l] * if SLOW { some_gone(x) } else { share_gone(x) };
+        }
+        for l in 0..L {
+            let (m, fast) = (modifier[l], flows.fast[l]);
             let slow = pools.slow[l] * trace_gone(rates.slow[l] * m);
             let dying = little_gone(x.death_rate[l] * m);
             let dead = pools.life[l] * dying;
@@ -211,7 +215,6 @@ impl<const L: usize> Cell<L> {
             let grown = x.fast_efficiency[l] * fast + x.slow_efficiency[l] * slow;
             let own = (fast + slow) * x.per_residue[l];
             let wants = most(0.0, grown * x.richest[l] - own - released);
-            flows.fast[l] = fast;
             flows.slow[l] = slow;
             flows.dead[l] = dead;
             flows.dead_nitrogen[l] = dead_nitrogen;
@@ -224,14 +227,22 @@ impl<const L: usize> Cell<L> {
 
     /// Equations 12 and 13: the shortage in closed form, then the pools. Decomposers first widen their C:N up
     /// to a limit, then decay slows to a pace below 1.
-    fn settle(&mut self, x: &Exchange<L>, tied: &mut Lanes<L>, breath: &mut Lanes<L>, given: &mut Lanes<L>) {
+    fn settle(
+        &mut self,
+        x: &Exchange<L>,
+        share: &Lanes<L>,
+        tied: &mut Lanes<L>,
+        breath: &mut Lanes<L>,
+        given: &mut Lanes<L>,
+    ) {
         let (pools, flows) = (&mut self.pools, &self.flows);
         for l in 0..L {
             let (fast, slow) = (flows.fast[l], flows.slow[l]);
             let grown = x.fast_efficiency[l] * fast + x.slow_efficiency[l] * slow;
             let own = (fast + slow) * x.per_residue[l];
             // Never nothing, so that what needs nothing goes ahead.
-            let have = most(flows.taken[l] + flows.released[l], TINY);
+            let taken = flows.taken[l] + share[l] * flows.wanted[l];
+            let have = most(taken + flows.released[l], TINY);
             let content = (have + own) / most(grown, TINY);
             let content = most(x.poorest[l], least(content, x.richest[l]));
             let need = grown * content - own;
@@ -260,7 +271,7 @@ impl<const L: usize> Cell<L> {
 }
 
 impl<const L: usize> Layer<L> {
-    fn new(properties: Properties<L>, way: LayerWay, g: &Globals<L>) -> Self {
+    fn new(properties: Properties<L>, way: LayerWay, g: &Globals<L>, most_modifier: f64) -> Self {
         let p = &properties;
         let widen = &g[Global::Widening as usize];
         let cells = core::array::from_fn(|slot| {
@@ -269,13 +280,12 @@ impl<const L: usize> Layer<L> {
                 CONTACT if way == LayerWay::Under => g[Global::Under as usize],
                 _ => g[Global::Contact as usize],
             };
+            let fast: Lanes<L> = Lanes::of(|l| p.fast_rate[l] * (p.decay[l] * place[l]));
             Cell {
                 present: false,
+                slow: fast.iter().all(|rate| rate * most_modifier <= SOME),
                 pools: Pools::EMPTY,
-                rates: Rates {
-                    fast: Lanes::of(|l| p.fast_rate[l] * (p.decay[l] * place[l])),
-                    slow: Lanes::of(|l| p.slow_rate[l] * (p.decay[l] * place[l])),
-                },
+                rates: Rates { fast, slow: Lanes::of(|l| p.slow_rate[l] * (p.decay[l] * place[l])) },
                 flows: Flows {
                     fast: Lanes::ZERO,
                     slow: Lanes::ZERO,
@@ -310,11 +320,11 @@ impl<const L: usize> Layer<L> {
         }
     }
 
-    /// A layer ready to be laid.
-    pub(super) fn prepare(new: New<'_, L>, g: &Globals<L>) -> Self {
+    /// A layer ready to be laid; no modifier of decay ever exceeds `most_modifier`.
+    pub(super) fn prepare(new: New<'_, L>, g: &Globals<L>, most_modifier: f64) -> Self {
         let (mut layer, put) = match new {
             New::Batch(properties, put) => {
-                let mut layer = Self::new(properties, put.way, g);
+                let mut layer = Self::new(properties, put.way, g, most_modifier);
                 let p = &layer.properties;
                 for l in 0..L {
                     let carbon = p.dry[l] * 1000.0 * p.carbon_share[l];
@@ -324,7 +334,7 @@ impl<const L: usize> Layer<L> {
                 (layer, put)
             }
             New::Lifted(source, mut pools, put) => {
-                let mut layer = Self::new(source.properties.clone(), put.way, g);
+                let mut layer = Self::new(source.properties.clone(), put.way, g, most_modifier);
                 for value in pools.all_mut().into_iter().flat_map(|pool| pool.iter_mut()) {
                     *value *= put.area_factor;
                 }
@@ -348,24 +358,80 @@ impl<const L: usize> Layer<L> {
         self.cells[BODY].present || self.cells[CONTACT].present && !self.is_under()
     }
 
-    /// Depth of one slot, mm.
-    #[inline(always)]
-    pub(super) fn depth(&self, slot: usize, l: usize) -> f64 {
-        self.cells[slot].pools.carbon(l) * self.properties.depth_per_carbon[l]
+    /// Adds the depth of the contact, mm.
+    pub(super) fn add_contact(&self, filled: &mut Lanes<L>) {
+        for l in 0..L {
+            filled[l] += self.cells[CONTACT].pools.carbon(l) * self.properties.depth_per_carbon[l];
+        }
+    }
+
+    /// Soil animals mix a little of the contact in.
+    pub(super) fn mix_slowly(&mut self, mixing: &Lanes<L>, soil_15: &Lanes<L>) {
+        let factor = self.properties.particle.mixing;
+        let share: Lanes<L> = Lanes::of(|l| trace_gone(mixing[l] * factor * soil_15[l]));
+        let [_, contact, soil] = &mut self.cells;
+        contact.pools.shift(&mut soil.pools, &share);
+        soil.present = true;
     }
 
     /// What decays today in each slot; `modifiers` are those of the body and of the soil.
     pub(super) fn decay(&mut self, humus: &Humus<L>, modifiers: [&Lanes<L>; 2], wanted: &mut [Lanes<L>; 3]) {
         for (slot, cell) in self.cells.iter_mut().enumerate().filter(|(_, cell)| cell.present) {
             let modifier = if slot == BODY { modifiers[0] } else { modifiers[1] };
-            cell.decay(&self.exchange, humus, modifier, &mut wanted[slot]);
+            let (x, wanted) = (&self.exchange, &mut wanted[slot]);
+            if cell.slow {
+                cell.decay::<true>(x, humus, modifier, wanted);
+            } else {
+                cell.decay::<false>(x, humus, modifier, wanted);
+            }
         }
     }
 
-    /// What each slot does with the nitrogen it got.
-    pub(super) fn settle(&mut self, off: &mut GivenOff<L>) {
-        for (slot, cell) in self.cells.iter_mut().enumerate().filter(|(_, cell)| cell.present) {
-            cell.settle(&self.exchange, &mut self.tied, &mut off.breath, &mut off.nitrogen[slot]);
+    /// What each slot does with the nitrogen it gets, and where it lets some go; `shares` are those of what body
+    /// and soil still want.
+    pub(super) fn settle(&mut self, shares: [&Lanes<L>; 2], soil: &mut Soil<L>, breath: &mut Lanes<L>) {
+        let [body, contact, in_soil] = &mut self.cells;
+        let x = &self.exchange;
+        if body.present {
+            body.settle(x, shares[0], &mut self.tied, breath, &mut soil.in_mulch);
+        }
+        if contact.present {
+            contact.settle(x, shares[1], &mut self.tied, breath, &mut soil.seam);
+        }
+        if in_soil.present {
+            in_soil.settle(x, shares[1], &mut self.tied, breath, &mut soil.mineral);
+        }
+    }
+
+    /// Fills the contact from the body as far as there is room; `filled` is the depth of contact so far, mm.
+    pub(super) fn fill_contact(&mut self, contact_depth: &Lanes<L>, filled: &mut Lanes<L>) {
+        let factor = self.properties.particle.contact_depth;
+        let [body, contact, _] = &mut self.cells;
+        contact.present = true;
+        let share = room_share(&body.pools, &self.properties.depth_per_carbon, contact_depth, factor, filled);
+        body.pools.shift(&mut contact.pools, &share);
+    }
+
+    /// Takes what it can from the seam, without a cap; what the contact still wants rises from the soil, up to a
+    /// limit for each kg wanted, and is added to what is wanted of the soil.
+    pub(super) fn take_from_seam(&mut self, share: &Lanes<L>, upward: &Lanes<L>, of_soil: &mut Lanes<L>) {
+        let factor = self.properties.particle.upward;
+        let flows = &mut self.cells[CONTACT].flows;
+        for l in 0..L {
+            let from_seam = flows.wanted[l] * share[l];
+            let rises = (flows.wanted[l] - from_seam) * least(1.0, factor * upward[l]);
+            flows.taken[l] = from_seam;
+            flows.wanted[l] = rises;
+            of_soil[l] += rises;
+        }
+    }
+
+    /// Adds this layer to the mulch.
+    pub(super) fn add_to(&self, mulch: &mut Mulch<L>) {
+        let [body, contact, _] = &self.cells;
+        add_depth(&body.pools, &self.properties, mulch);
+        if !self.is_under() {
+            add_depth(&contact.pools, &self.properties, mulch);
         }
     }
 
@@ -374,5 +440,34 @@ impl<const L: usize> Layer<L> {
         for cell in self.cells.iter().filter(|cell| cell.present) {
             cell.weigh(&self.exchange, humus, carbon, nitrogen);
         }
+    }
+}
+
+/// The share of the body that the contact has room for, which then counts as filled.
+fn room_share<const L: usize>(
+    body: &Pools<L>,
+    depth_per_carbon: &Lanes<L>,
+    contact_depth: &Lanes<L>,
+    factor: f64,
+    filled: &mut Lanes<L>,
+) -> Lanes<L> {
+    let mut share: Lanes<L> = Lanes::ZERO;
+    for l in 0..L {
+        let depth = body.carbon(l) * depth_per_carbon[l];
+        let moved = least(most(0.0, contact_depth[l] * factor - filled[l]), depth);
+        share[l] = moved / most(depth, TINY);
+        filled[l] += moved;
+    }
+    share
+}
+
+fn add_depth<const L: usize>(pools: &Pools<L>, p: &Properties<L>, mulch: &mut Mulch<L>) {
+    let particle = &p.particle;
+    for l in 0..L {
+        let depth = pools.carbon(l) * p.depth_per_carbon[l];
+        mulch.depth[l] += depth;
+        mulch.hold[l] += depth * particle.holding;
+        mulch.fine[l] += depth * particle.fine;
+        mulch.room[l] += depth * particle.interception;
     }
 }

@@ -22,7 +22,7 @@ pub struct Quick {
     pub most_dry_t_ha: Option<f64>,
 }
 
-/// Most tie-up of a class, per cent of dry mass: low, typical, high. McKenzie 1958 for hardwoods and pine;
+/// Most tie-up of a class, per cent of dry mass: low, typical, high. `McKenzie` 1958 for hardwoods and pine;
 /// Allison & Murphy 1962 through the model for bark; Nicolardot et al. 2001 for straw; slow and resistant
 /// softwoods are from memory. None for materials that give nitrogen.
 pub const fn potential(class: ModelClass) -> Option<[f64; 3]> {

@@ -181,7 +181,7 @@ pub fn report(input: &Input) -> Result<Report, InputError> {
                 .last()
                 .tied_by_layer
                 .iter()
-                .flat_map(|layer| layer.first())
+                .filter_map(|layer| layer.first())
                 .copied()
                 .collect(),
         },

@@ -73,7 +73,7 @@ pub fn normal_quantile(p: f64) -> f64 {
         1.050_750_071_644_416_9e-9,
     ];
     const E: [f64; 8] = [
-        6.657_904_643_501_103_5,
+        6.657_904_643_501_103,
         5.463_784_911_164_114,
         1.784_826_539_917_291_3,
         2.965_605_718_285_048_7e-1,
@@ -163,7 +163,7 @@ impl Sample {
         Self::with(seed, runs, Scheme::Plain)
     }
 
-    /// Runs spread evenly over every parameter (Latin hypercube; McKay, Beckman & Conover 1979, Technometrics
+    /// Runs spread evenly over every parameter (Latin hypercube; `McKay`, Beckman & Conover 1979, Technometrics
     /// 21:239-245): steadier for a reweighting.
     pub fn stratified(seed: u64, runs: u32) -> Self {
         Self::with(seed, runs, Scheme::Stratified)

@@ -62,7 +62,10 @@ def test_only_the_named_folder_appears(tmp_path):
     folder.mkdir()
     told = play(folder, home=home)
     assert [path.name for path in folder.iterdir()] == ["kerfbook-demo"]
-    assert list(home.rglob("*")) == [], "an invented holding needs no key of this computer"
+    # The key that signs is this computer's own; it never lies beside the book.
+    keys = [path for path in home.rglob("*") if not path.is_dir()]
+    assert [path.name for path in keys] == ["device.key"]
+    assert keys[0].stat().st_mode & 0o777 == 0o600
     assert (folder / told["report"]).is_file() and (folder / told["book"]).is_file()
     left = [path.name for path in (folder / "kerfbook-demo").iterdir() if "unfinished" in path.name]
     assert left == []

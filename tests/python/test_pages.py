@@ -3,6 +3,7 @@
 Pictures of all of it are left in $KERFBOOK_CACHE/pages for people to look at.
 """
 
+import collections
 import re
 
 import pytest
@@ -57,11 +58,13 @@ def test_shown(chromium, report, language, width, scheme):
 
 
 def test_dark_is_dark(chromium, report):
-    browser.show(chromium, report, 360, "dark")
-    dark = {tuple(one["behind"][:3]) for one in chromium.execute_script(CONTRAST)}
-    browser.show(chromium, report, 360, "light")
-    light = {tuple(one["behind"][:3]) for one in chromium.execute_script(CONTRAST)}
-    assert max(sum(colour) for colour in dark) < min(sum(colour) for colour in light)
+    """What lies behind most texts is near black by night and near white by day."""
+    usual = {}
+    for scheme in ("dark", "light"):
+        browser.show(chromium, report, 360, scheme)
+        behind = [tuple(round(part) for part in one["behind"][:3]) for one in chromium.execute_script(CONTRAST)]
+        usual[scheme] = collections.Counter(behind).most_common(1)[0][0]
+    assert sum(usual["dark"]) < 150 < 600 < sum(usual["light"]), usual
 
 
 def test_contrast_is_measured(chromium, tmp_path):
@@ -105,15 +108,6 @@ def test_nothing_is_fetched(report):
     assert not re.search(r"<(script|link|img|iframe|object|embed|video|audio)\b", text)
     assert not re.search(r"@import|url\((?!#)", text)
     assert not re.search(r"\son[a-z]+=", text)
-
-
-@pytest.mark.parametrize("width", [360, 1200])
-def test_large_type(chromium, report, width):
-    """Type at 200 % does not push the page sideways on a desk, nor text out of a phone's width."""
-    browser.show(chromium, report, width)
-    chromium.execute_script("document.documentElement.style.fontSize = '200%'")
-    wide = chromium.execute_script("return document.documentElement.scrollWidth")
-    assert wide <= width
 
 
 def test_paper(chromium, report, language):

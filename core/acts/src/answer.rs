@@ -165,6 +165,8 @@ pub struct Better {
     pub manure_wet_kg: f64,
     /// Months it needs.
     pub months: f64,
+    /// Nitrogen that the heap brings on this place, kg/ha.
+    pub brought_kg_ha: f64,
 }
 
 /// The date to look: before the early end of hunger, and never in the first week.

@@ -721,6 +721,7 @@ fn better(bench: &Bench<'_>, chosen: &WayResult, season: &[WayResult]) -> Option
         manure_wet_kg: made.manure_dry_t_ha / 10.0 * bench.scenario.place.area.m2()
             / (1.0 - way::MANURE_MOISTURE.value),
         months: way::HEAP_MONTHS.value,
+        brought_kg_ha: made.brought_kg_ha,
     })
 }
 

@@ -5,7 +5,7 @@ use kerfbook_science::units::{Area, AreaMass, Length, Mass, Volume};
 use kerfbook_words::{Container, Per, Spread, Words};
 use serde::Serialize;
 
-use crate::answer::{Answer, Cost, Give, Not, Release};
+use crate::answer::{Answer, Better, Cost, Give, Not, Release};
 use crate::compare::{Comparison, Three};
 use crate::scenario::{PlaceKind, Scenario};
 use crate::way::{self, Row};
@@ -73,16 +73,7 @@ pub fn tell(comparison: &Comparison, scenario: &Scenario, words: &Words) -> Told
                 if scenario.place.kind == PlaceKind::Rings { "keep-off-trunks" } else { "keep-off-stems" };
             words.say(id, &[("gap", words.depth(Length::from_cm(way::RING_GAP_CM.value)))])
         }),
-        wait: answer.if_you_can_wait.map(|better| {
-            words.say(
-                "wait-composted",
-                &[
-                    ("months", words.months(better.months)),
-                    ("manure", words.mass(Mass::from_kg(better.manure_wet_kg))),
-                    ("more", words.nitrogen(AreaMass::from_kg_ha(better.more_kg_ha))),
-                ],
-            )
-        }),
+        wait: answer.if_you_can_wait.map(|better| wait(better, scenario.place.area, words)),
         more: more(answer, words),
         hangs_on: hangs_on(comparison, words),
     }
@@ -109,7 +100,7 @@ fn instruction(comparison: &Comparison, scenario: &Scenario, words: &Words) -> S
                 Some(made) => words.say(
                     "do-composted-first",
                     &[
-                        ("manure", words.mass(wet_manure(made.manure_dry_t_ha, area))),
+                        ("manure", words.mass_about(wet_manure(made.manure_dry_t_ha, area))),
                         ("months", words.months(way::HEAP_MONTHS.value)),
                     ],
                 ),
@@ -121,6 +112,31 @@ fn instruction(comparison: &Comparison, scenario: &Scenario, words: &Words) -> S
         Row::Path => words.label("do-path"),
         Row::Ring => words.label("do-ring"),
     }
+}
+
+/// What waiting would bring, and over how much ground such a heap belongs.
+fn wait(better: Better, area: Area, words: &Words) -> String {
+    let told = words.say(
+        "wait-composted",
+        &[
+            ("months", words.months(better.months)),
+            ("manure", words.mass_about(Mass::from_kg(better.manure_wet_kg))),
+            ("more", words.nitrogen(AreaMass::from_kg_ha(better.more_kg_ha))),
+        ],
+    );
+    let limit = way::MANURE_LIMIT_KG_HA.value;
+    if better.brought_kg_ha <= limit {
+        return told;
+    }
+    let spread = words.say(
+        "wait-composted-spread",
+        &[
+            ("brought", words.nitrogen(AreaMass::from_kg_ha(better.brought_kg_ha))),
+            ("area", words.area(area * (better.brought_kg_ha / limit))),
+            ("limit", words.nitrogen(AreaMass::from_kg_ha(limit))),
+        ],
+    );
+    format!("{told} {spread}")
 }
 
 /// Finished compost for a place at the way's dose: about 1 cm, moist [common practice].

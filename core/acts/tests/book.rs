@@ -34,8 +34,13 @@ fn book() -> Kept {
         when: When::on(Date::of(site::first_day()).unwrap()),
         wall_ms: 1_776_000_000_000,
     };
-    let book = Book::create(&folder.path().join("a.kerfbook"), &DeviceKey::from_bytes(&[3; 32]), &founding).unwrap();
-    Kept { _folder: folder, book, now: Moment { date: site::first_day(), wall_ms: 1_776_000_000_000, by: None } }
+    let book =
+        Book::create(&folder.path().join("a.kerfbook"), &DeviceKey::from_bytes(&[3; 32]), &founding).unwrap();
+    Kept {
+        _folder: folder,
+        book,
+        now: Moment { date: site::first_day(), wall_ms: 1_776_000_000_000, by: None },
+    }
 }
 
 fn load(material: &str) -> NewLoad<'_> {
@@ -73,12 +78,15 @@ fn treated_and_painted_wood_and_board_are_refused_with_the_reason_and_the_cautio
         ("MDF dust", RefusalReason::Board),
         ("plywood", RefusalReason::Board),
     ] {
-        let Intake::Refused { entry, cautions } = take_in(&mut kept.book, &load(material), kept.now).unwrap() else {
+        let Intake::Refused { entry, cautions } = take_in(&mut kept.book, &load(material), kept.now).unwrap()
+        else {
             panic!("{material} was taken in");
         };
         assert!(!cautions.is_empty(), "{material}");
         let current = kept.book.current(entry).unwrap().unwrap();
-        assert!(matches!(&current.body, Body::LoadRefused(LoadRefused { reason: found, .. }) if *found == reason));
+        assert!(
+            matches!(&current.body, Body::LoadRefused(LoadRefused { reason: found, .. }) if *found == reason)
+        );
     }
     let mut owned_up = load("hardwood sawdust");
     owned_up.treated = Answer::Yes;
@@ -105,8 +113,7 @@ fn what_was_put_down_comes_back_as_the_scenario_and_a_correction_moves_it() {
     let (right, wrong) = (place(&mut kept, "Bed 1"), place(&mut kept, "Bed 2"));
     let batch = taken(&mut kept, "hardwood sawdust");
     grow_crop::start(&mut kept.book, right, &asked.crops[0], kept.now).unwrap();
-    let new =
-        NewPutDown { place: wrong, batch, way: Way::OnTop, amount: Amount::Barrows(4.0), over: None };
+    let new = NewPutDown { place: wrong, batch, way: Way::OnTop, amount: Amount::Barrows(4.0), over: None };
     let entry = put_down(&mut kept.book, &new, &asked.containers, kept.now).unwrap();
     let around = Surroundings {
         holding: asked.holding.clone(),
@@ -128,16 +135,9 @@ fn what_was_put_down_comes_back_as_the_scenario_and_a_correction_moves_it() {
 
     let comparison = compare::compare(&asked, compare::Reach::Season, 50, 1).unwrap();
     let foretold = forecast::forecast(&scenario, 50, 1).unwrap();
-    let frozen = freeze_forecast::freeze(
-        &mut kept.book,
-        right,
-        &scenario,
-        &comparison,
-        &foretold,
-        [2; 16],
-        kept.now,
-    )
-    .unwrap();
+    let frozen =
+        freeze_forecast::freeze(&mut kept.book, right, &scenario, &comparison, &foretold, [2; 16], kept.now)
+            .unwrap();
     let current = kept.book.current(frozen).unwrap().unwrap();
     let Body::ForecastFrozen(body) = &current.body else { panic!("not a forecast") };
     assert_eq!(body.weeks.tied_p50.0.len(), 53);

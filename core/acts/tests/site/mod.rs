@@ -7,12 +7,12 @@ use kerfbook_acts::scenario::{
 use kerfbook_science::units::{Area, AreaMass, Length, Share, Volume};
 
 /// 15 April.
-pub fn first_day() -> NaiveDate {
+pub(crate) fn first_day() -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, 4, 15).unwrap()
 }
 
 /// A crop that wants 120 kg N/ha, and hardwood dust of so many dry tonnes a hectare, its way open.
-pub fn golden_site(dry_t_ha: f64) -> Scenario {
+pub(crate) fn golden_site(dry_t_ha: f64) -> Scenario {
     let first = first_day();
     Scenario {
         holding: Holding::default(),

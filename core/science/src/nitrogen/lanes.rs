@@ -82,9 +82,9 @@ pub(super) fn most(a: f64, b: f64) -> f64 {
 #[inline(always)]
 fn grown(r: f64) -> f64 {
     // Estrin's scheme: short chains, which wait less for each other than Horner's one long one.
-    let (r2, [a, b, c, d, e, f, g, h, i]) = (r * r, GROWTH);
-    let low = (a + b * r) + (c + d * r) * r2;
-    let high = (e + f * r) + ((g + h * r) + i * r2) * r2;
+    let (c, r2) = (GROWTH, r * r);
+    let low = (c[0] + c[1] * r) + (c[2] + c[3] * r) * r2;
+    let high = (c[4] + c[5] * r) + ((c[6] + c[7] * r) + c[8] * r2) * r2;
     (low + high * (r2 * r2)) * r
 }
 

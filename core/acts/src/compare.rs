@@ -201,7 +201,8 @@ impl<'a> Bench<'a> {
 
     /// Crop nitrogen of the median run by a day.
     fn median_crop(&self, input: &Input, day: u32) -> Result<f64, ActError> {
-        let runs = run(input, &Sample::median(), &[day])?;
+        let input = Input { days: day.min(input.days), ..input.clone() };
+        let runs = run(&input, &Sample::median(), &[day])?;
         Ok(first(&crop_nitrogen(&runs, day)))
     }
 
@@ -301,17 +302,32 @@ pub(crate) fn rows_of(bench: &Bench<'_>) -> Vec<Row> {
     rows
 }
 
-/// Runs every row over some days with the same runs, and keeps what the tables need.
-pub(crate) fn run_rows(
+/// A row with its runs.
+pub(crate) struct RowRuns {
+    row: Row,
+    runs: Runs,
+    brought: treatment::Brought,
+    feed: Option<FeedNeed>,
+}
+
+/// Runs every row with the same runs, keeps the days that the tables need, and works out what each would have to be fed.
+fn run_rows(
     bench: &Bench<'_>,
     rows: &[Row],
     sample: &Sample,
     keep: &[u32],
-) -> Result<Vec<(Row, Runs, treatment::Brought)>, ActError> {
+) -> Result<Vec<RowRuns>, ActError> {
+    let hungry = bench.grows() && bench.has_annual();
+    let bare = if hungry { bench.need(Row::Bare)? } else { None };
     rows.iter()
         .map(|row| {
             let (input, brought) = bench.input(*row, &bench.load);
-            Ok((*row, run(&input, sample, keep)?, brought))
+            let feed = match *row {
+                _ if !hungry || !row.ranked() => None,
+                Row::Bare => Some(feed_need(bare, bare)),
+                row => Some(feed_need(bare, bench.need(row)?)),
+            };
+            Ok(RowRuns { row: *row, runs: run(&input, sample, keep)?, brought, feed })
         })
         .collect()
 }
@@ -332,12 +348,10 @@ pub fn compare(scenario: &Scenario, reach: Reach, runs: u32, seed: u64) -> Resul
         Reach::ThreeYears => &[28, 60, 150, SEASON_DAYS, 2 * SEASON_DAYS, LONG_DAYS],
     };
     let all = run_rows(&bench, &rows_of(&bench), &sample, keep)?;
-    let bare = &all.first().ok_or(ActError::NoLoad)?.1;
+    let bare = all.first().ok_or(ActError::NoLoad)?;
     let table = |horizon: u32| -> Result<Vec<WayResult>, ActError> {
-        let mut rows = all
-            .iter()
-            .map(|(row, runs, brought)| result(&bench, *row, runs, bare, brought, horizon))
-            .collect::<Result<Vec<_>, _>>()?;
+        let mut rows =
+            all.iter().map(|row| result(&bench, row, bare, horizon)).collect::<Result<Vec<_>, _>>()?;
         rank(&mut rows);
         Ok(rows)
     };
@@ -392,14 +406,9 @@ pub fn at_equal_nitrogen(
     equal_nitrogen(&Bench::new(scenario, SEASON_DAYS)?, nitrogen_kg_ha, &Sample::new(seed, runs))
 }
 
-fn result(
-    bench: &Bench<'_>,
-    row: Row,
-    runs: &Runs,
-    bare: &Runs,
-    brought: &treatment::Brought,
-    horizon: u32,
-) -> Result<WayResult, ActError> {
+fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> Result<WayResult, ActError> {
+    let RowRuns { row, ref runs, ref brought, feed } = *row;
+    let bare = &bare.runs;
     let grows = bench.grows() && row.ranked();
     let crop = crop_nitrogen(runs, horizon);
     let hungry = season_hungry(runs, bench.scenario.crops.len());
@@ -407,7 +416,6 @@ fn result(
     let release = &runs.last().release_day;
     let median =
         if grows { Some(bench.median_crop(&bench.input(row, &bench.load).0, horizon)?) } else { None };
-    let feed = if annual { Some(feed_need(bench.need(Row::Bare)?, bench.need(row)?)) } else { None };
     let allowed = allowed(bench.scenario, row);
     Ok(WayResult {
         row,
@@ -495,19 +503,19 @@ fn rank(rows: &mut [WayResult]) {
 fn answer(
     bench: &Bench<'_>,
     season: &[WayResult],
-    all: &[(Row, Runs, treatment::Brought)],
-    bare: &Runs,
+    all: &[RowRuns],
+    bare: &RowRuns,
 ) -> Result<Answer, ActError> {
     let scenario = bench.scenario;
     let row = choose_row(bench, season);
     let chosen = season.iter().find(|way| way.row == row).ok_or(ActError::NoLoad)?;
     let bare_row = season.iter().find(|way| way.row == Row::Bare).ok_or(ActError::NoLoad)?;
-    let (_, runs, brought) = all.iter().find(|(other, ..)| *other == row).ok_or(ActError::NoLoad)?;
+    let RowRuns { runs, brought, .. } = all.iter().find(|other| other.row == row).ok_or(ActError::NoLoad)?;
     let date = |day: Option<f64>| day.map(|day| bench.calendar.date(day));
     let put_down = bench.calendar.date(f64::from(bench.day));
     let hungry = chosen.hungry_day;
     let planted = scenario.crops.iter().map(|crop| crop.started).min();
-    let least_known = least_known(bench, runs, bare);
+    let least_known = least_known(bench, runs, &bare.runs);
     Ok(Answer {
         row,
         amount: amount(bench, row, brought)?,

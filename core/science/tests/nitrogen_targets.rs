@@ -62,9 +62,9 @@ fn soil_nitrogen_of_the_unfed_hardwood(input: &Input) -> f64 {
         fed.soil.mineral_nitrogen_kg_ha = middle;
         let runs = median(&fed, &[]).unwrap();
         if first(&runs, Series::CarbonDioxide, fed.days) / 4800.0 < 0.303 {
-            low = middle
+            low = middle;
         } else {
-            high = middle
+            high = middle;
         }
     }
     low

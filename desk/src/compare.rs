@@ -276,15 +276,19 @@ fn assumed_text(read: &[Assumed], comparison: &Comparison, words: &Words) -> Str
     if map.is_empty() {
         return String::new();
     }
-    let lines: Vec<String> = map
-        .iter()
-        .map(|(key, value)| match value {
-            Value::Number(number) => {
-                format!("- {key}: {}", words.significant(number.as_f64().unwrap_or(f64::NAN), 3))
-            }
-            Value::String(text) => format!("- {key}: {text}"),
-            other => format!("- {key}: {other}"),
-        })
-        .collect();
+    let lines: Vec<String> =
+        map.iter().map(|(key, value)| format!("- {key}: {}", assumed_value(value, words))).collect();
     format!("{}\n{}", words.label("report-assumed"), lines.join("\n"))
+}
+
+/// A value taken for granted, told: numbers to three digits, words in the reader's language.
+pub(crate) fn assumed_value(value: &Value, words: &Words) -> String {
+    match value {
+        Value::Number(number) => words.significant(number.as_f64().unwrap_or(f64::NAN), 3),
+        Value::String(text) => {
+            let id = format!("taken-{}", text.replace(' ', "-"));
+            if words.has(&id) { words.label(&id) } else { text.clone() }
+        }
+        other => other.to_string(),
+    }
 }

@@ -151,8 +151,8 @@ pub(crate) fn told(forecast: &Forecast, words: &Words) -> String {
         head("forecast-uptake"),
         head("forecast-leached"),
     ]);
-    let last = forecast.days.last().map(|day| day.day);
-    for day in forecast.days.iter().filter(|day| day.day % STEP == 0 || Some(day.day) == last) {
+    let end = forecast.days.last().map(|day| day.day);
+    for day in forecast.days.iter().filter(|day| day.day % STEP == 0 || Some(day.day) == end) {
         table.add_row(vec![
             day.day.to_string(),
             words.date(forecast.calendar.date(f64::from(day.day))),

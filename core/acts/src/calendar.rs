@@ -30,6 +30,7 @@ impl Calendar {
     }
 
     /// The date of a day.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "kept at zero or above")]
     pub fn date(self, day: f64) -> NaiveDate {
         let whole = day.max(0.0).floor() as u64;
         self.first.checked_add_days(Days::new(whole)).unwrap_or(NaiveDate::MAX)

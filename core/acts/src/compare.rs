@@ -199,13 +199,6 @@ impl<'a> Bench<'a> {
         !self.scenario.crops.is_empty() && site::grows(self.scenario.place.kind)
     }
 
-    /// Crop nitrogen of the median run by a day.
-    fn median_crop(&self, input: &Input, day: u32) -> Result<f64, ActError> {
-        let input = Input { days: day.min(input.days), ..input.clone() };
-        let runs = run(&input, &Sample::median(), &[day])?;
-        Ok(first(&crop_nitrogen(&runs, day)))
-    }
-
     /// Whether the median run goes hungry this season with some nitrogen more.
     fn hungry_with(&self, row: Row, nitrogen_kg_ha: f64) -> Result<bool, ActError> {
         let mut input = self.base.clone();
@@ -269,6 +262,13 @@ pub(crate) fn crop_nitrogen(runs: &Runs, day: u32) -> Vec<f64> {
 
 fn first(values: &[f64]) -> f64 {
     values.first().copied().unwrap_or(0.0)
+}
+
+/// Crop nitrogen of the median run by a day.
+fn median_crop(input: &Input, day: u32) -> Result<f64, ActError> {
+    let input = Input { days: day.min(input.days), ..input.clone() };
+    let runs = run(&input, &Sample::median(), &[day])?;
+    Ok(first(&crop_nitrogen(&runs, day)))
 }
 
 /// First hungry day of this season's crops, run by run; infinite where none.
@@ -387,7 +387,7 @@ pub(crate) fn equal_nitrogen(
             Ok(EqualResult {
                 way: *equal,
                 crop_nitrogen: Three::of(&crop_nitrogen(&runs, SEASON_DAYS)),
-                median_run_kg_ha: bench.median_crop(&input, SEASON_DAYS)?,
+                median_run_kg_ha: median_crop(&input, SEASON_DAYS)?,
             })
         })
         .collect()
@@ -414,8 +414,7 @@ fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> Res
     let hungry = season_hungry(runs, bench.scenario.crops.len());
     let annual = grows && bench.has_annual();
     let release = &runs.last().release_day;
-    let median =
-        if grows { Some(bench.median_crop(&bench.input(row, &bench.load).0, horizon)?) } else { None };
+    let median = if grows { Some(median_crop(&bench.input(row, &bench.load).0, horizon)?) } else { None };
     let allowed = allowed(bench.scenario, row);
     Ok(WayResult {
         row,
@@ -625,11 +624,11 @@ fn not(bench: &Bench<'_>, row: Row, chosen: &WayResult) -> Result<Not, ActError>
     }
     let now = chosen.median_run_kg_ha.unwrap_or(0.0);
     let twice = bench.load.clone().of_dry(bench.load.dry * 2.0, bench.scenario.place.area)?;
-    let again = now - bench.median_crop(&bench.input(row, &twice).0, SEASON_DAYS)?;
+    let again = now - median_crop(&bench.input(row, &twice).0, SEASON_DAYS)?;
     let dug = if row.is_mulch() {
         let mut input = bench.input(row, &bench.load).0;
         input.events.push(treatment::dug_in(bench.day + DUG_IN_AFTER_DAYS));
-        Some(now - bench.median_crop(&input, SEASON_DAYS)?)
+        Some(now - median_crop(&input, SEASON_DAYS)?)
     } else {
         None
     };
@@ -678,7 +677,7 @@ fn cost(bench: &Bench<'_>, chosen: &WayResult, bare: &WayResult) -> Cost {
 fn least_known(bench: &Bench<'_>, runs: &Runs, bare: &Runs) -> &'static str {
     let unknown_wood = bench.load.material.composition.iter().any(|part| part.one_of.len() > 1);
     let outcome = if bench.grows() {
-        less(&crop_nitrogen(bare, SEASON_DAYS), &crop_nitrogen(&runs, SEASON_DAYS))
+        less(&crop_nitrogen(bare, SEASON_DAYS), &crop_nitrogen(runs, SEASON_DAYS))
     } else {
         series(runs, Series::Tied, SEASON_DAYS).to_vec()
     };
@@ -705,12 +704,12 @@ fn upward_flux(
     if !row.is_mulch() || !bench.grows() || least_known != "upward-flux" {
         return Ok(None);
     }
-    let bare = bench.median_crop(&bench.base, SEASON_DAYS)?;
+    let bare = median_crop(&bench.base, SEASON_DAYS)?;
     let (low, high) = UPWARD_FLUX_ENDS;
     let cost_at = |umax: f64| -> Result<f64, ActError> {
         let mut input = bench.input(row, &bench.load).0;
         input.fixed_parameters.insert("umax".to_owned(), umax);
-        Ok(bare - bench.median_crop(&input, SEASON_DAYS)?)
+        Ok(bare - median_crop(&input, SEASON_DAYS)?)
     };
     Ok(Some(answer::UpwardFlux { low_kg_ha: cost_at(low)?, high_kg_ha: cost_at(high)? }))
 }

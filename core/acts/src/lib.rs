@@ -4,6 +4,8 @@
 //! [`forecast`], [`told`]. What is written down: [`moment`], [`outline_place`], [`take_in_load`], [`put_down`],
 //! [`give_feed`], [`grow_crop`], [`freeze_forecast`]; and back from the book: [`place_scenario`].
 
+#![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
+
 pub mod answer;
 pub mod assumed;
 pub mod calendar;

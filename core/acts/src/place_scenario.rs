@@ -3,7 +3,7 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{CropStarted, FeedGiven};
-use kerfbook_ledger::{BatchView, Body, Book, Current, EntryId, PlaceView};
+use kerfbook_ledger::{BatchView, Body, Book, Current, Date, EntryId, PlaceView};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
 use crate::error::ActError;
@@ -59,8 +59,7 @@ pub fn scenario_of(book: &Book, place: EntryId, around: &Surroundings) -> Result
     for line in &view.crops {
         let Some(current) = book.current(line.entry)?.filter(Current::counts) else { continue };
         let Body::CropStarted(started) = &current.body else { continue };
-        if let Some(crop) =
-            crop_of(started, line.started.naive(), line.ended.or(line.ends).map(|date| date.naive()))
+        if let Some(crop) = crop_of(started, line.started.naive(), line.ended.or(line.ends).map(Date::naive))
         {
             scenario.crops.push(crop);
         }

@@ -102,18 +102,17 @@ fn model_weather(
     assumed: &mut Vec<Assumed>,
 ) -> Result<model::Weather, ActError> {
     let normals = &scenario.weather;
-    let evaporation = match normals.month_et0_mm_day {
-        Some(given) => given,
-        None => {
-            let latitude = scenario.holding.latitude_deg.ok_or(ActError::Missing {
-                key: "holding.latitude_deg",
-                why: "evaporation is estimated from it; give it, or weather.month_et0_mm_day",
-            })?;
-            if normals.month_range_c.is_none() {
-                assumed.push(Assumed::number("month_range_c", weather::TYPICAL_RANGE_C.value));
-            }
-            weather::reference_evaporation(latitude, &normals.month_mean_c, normals.month_range_c.as_ref())
+    let evaporation = if let Some(given) = normals.month_et0_mm_day {
+        given
+    } else {
+        let latitude = scenario.holding.latitude_deg.ok_or(ActError::Missing {
+            key: "holding.latitude_deg",
+            why: "evaporation is estimated from it; give it, or weather.month_et0_mm_day",
+        })?;
+        if normals.month_range_c.is_none() {
+            assumed.push(Assumed::number("month_range_c", weather::TYPICAL_RANGE_C.value));
         }
+        weather::reference_evaporation(latitude, &normals.month_mean_c, normals.month_range_c.as_ref())
     };
     let mut built = model::Weather {
         month_mean_c: normals.month_mean_c,

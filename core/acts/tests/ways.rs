@@ -31,7 +31,6 @@ fn ways_come_in_the_order_that_growers_report_this_season_and_over_both() {
     assert_eq!(ranked(&found.both), wanted);
     for (row, figure) in ORDER.iter().chain(&[(Row::Bare, 64.0)]) {
         let median = found.season.iter().find(|way| way.row == *row).unwrap().median_run_kg_ha.unwrap();
-        println!("{row:?} {median:.1}");
         assert!((median - figure).abs() < 0.5, "{row:?}: {median} is not {figure}");
     }
 }
@@ -55,7 +54,6 @@ fn equal_nitrogen_gives_the_published_table_of_the_model() {
         let found = at_equal_nitrogen(&site::golden_site(wood), nitrogen, 200, 1).unwrap();
         for (way, figures) in table {
             let got = found.iter().find(|row| row.way == way).unwrap().median_run_kg_ha;
-            println!("{wood} t/ha + {nitrogen}: {way:?} {got:.2}");
             assert!((got - figures[column]).abs() <= 0.5, "{way:?} at {wood} t/ha, {nitrogen} kg: {got}");
         }
     }

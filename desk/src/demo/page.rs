@@ -1,5 +1,7 @@
 //! The demo's report, filled from the book and the comparison.
 
+#![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and areas are far below 2^53")]
+
 use chrono::Datelike;
 use kerfbook_acts::compare::{self, Comparison, RUNS, SEASON_DAYS, Three, WayResult};
 use kerfbook_acts::error::ActError;
@@ -22,7 +24,9 @@ use kerfbook_words::{Container, Words};
 
 use super::season::{self, Played};
 use crate::book::told::Teller;
-use crate::compare::{assumed_document, composted_leads, equal_best_first, equal_name, row_name};
+use crate::compare::{
+    assumed_document, assumed_value, composted_leads, equal_best_first, equal_name, row_name,
+};
 use crate::report::{
     self, AnswerView, AssumedView, BookView, CautionView, CropRow, EntryRow, EqualView, FeedRow, Gravity,
     HeadRow, PlaceView, PutDownRow, RecordView, ReportView, SourceView, WaitRow, WayRow, WaysView,
@@ -232,6 +236,10 @@ fn marks(foretold: &Forecast, scenario: &Scenario, asked: Option<&Comparison>, w
         let label = words.say("picture-hungry", &[("date", told(day))]);
         marks.push(Mark { day, kind: MarkKind::Hungry, label });
     }
+    if let Some(day) = foretold.hungry_day_bare.p50.filter(|_| !scenario.put_down.is_empty()) {
+        let label = words.say("picture-hungry-bare", &[("date", told(day))]);
+        marks.push(Mark { day, kind: MarkKind::HungryBare, label });
+    }
     if let Some(comparison) = asked {
         let day = day_of(comparison.answer.look);
         let label = words.say("picture-look", &[("date", words.date(comparison.answer.look))]);
@@ -296,11 +304,6 @@ fn way_row(way: &WayResult, comparison: &Comparison, words: &Words) -> WayRow {
 }
 
 fn assumed(comparison: &Comparison, words: &Words) -> Vec<AssumedView> {
-    let told = |value: &serde_json::Value| match value {
-        serde_json::Value::Number(number) => words.significant(number.as_f64().unwrap_or(f64::NAN), 3),
-        serde_json::Value::String(text) => text.clone(),
-        other => other.to_string(),
-    };
     let rows = |of: String, document: serde_json::Value| {
         let serde_json::Value::Object(map) = document else { return Vec::new() };
         map.into_iter()

@@ -77,3 +77,13 @@ compare-not-allowed = not allowed here until local rules are confirmed
 compare-not-at-hand = listed for comparison; urine is not at hand
 place-kind-rings = rings under trees
 wait-composted-spread = That heap holds { $brought } for this place; spread it over at least { $area }, for rules such as the Nitrates Directive (91/676/EEC, 1991) allow { $limit } a year from manure. Ask what holds where you are.
+
+# Words that are taken for granted.
+taken-half-of-what-is-not-clay = half of what is not clay
+taken-cattle-manure = cattle manure
+taken-usual-year = the usual year
+taken-carried-off = carried off
+taken-bed = bed
+taken-mixed = mixed in
+taken-on-top = on top
+taken-worked-in = worked in

@@ -77,3 +77,13 @@ compare-not-allowed = aquí no se permite mientras no se confirmen las normas lo
 compare-not-at-hand = solo para comparar; no hay orina a mano
 place-kind-rings = ruedos bajo árboles
 wait-composted-spread = Ese montón contiene { $brought } para este lugar; repártalo en al menos { $area }, pues normas como la Directiva de nitratos (91/676/CEE, 1991) permiten { $limit } al año de estiércol. Pregunte qué rige en su zona.
+
+# Palabras que se dan por supuestas.
+taken-half-of-what-is-not-clay = la mitad de lo que no es arcilla
+taken-cattle-manure = estiércol de vaca
+taken-usual-year = el año corriente
+taken-carried-off = retirado
+taken-bed = bancal
+taken-mixed = mezclado
+taken-on-top = encima
+taken-worked-in = mezclado con el suelo

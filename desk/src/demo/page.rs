@@ -308,7 +308,7 @@ fn assumed(comparison: &Comparison, words: &Words) -> Vec<AssumedView> {
         let serde_json::Value::Object(map) = document else { return Vec::new() };
         map.into_iter()
             .map(|(key, value)| AssumedView {
-                value: told(&value),
+                value: assumed_value(&value, words),
                 key,
                 of: of.clone(),
                 source: String::new(),

@@ -190,10 +190,19 @@ const fn ruled() -> TableStyle {
     TableStyle::new().top_border(rule).header_separator(rule).bottom_border(rule)
 }
 
+/// Characters of a line where no terminal says how wide it is.
+const WIDTH: u16 = 120;
+/// Narrower than this no table can be read.
+const LEAST_WIDTH: u16 = 40;
+
 /// A table that fits the terminal.
 pub(crate) fn new_table(head: Vec<String>) -> Table {
     let mut table = Table::new();
     table.load_style(ruled()).set_content_arrangement(ContentArrangement::Dynamic);
+    if !table.is_tty() {
+        let columns = std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok());
+        table.set_width(columns.unwrap_or(WIDTH).max(LEAST_WIDTH));
+    }
     table.set_header(head);
     table
 }

@@ -5,7 +5,7 @@ use kerfbook_science::feed::Feed;
 use kerfbook_science::units::AreaMass;
 
 use crate::load::Load;
-use crate::scenario::{CropNeed, Scenario};
+use crate::scenario::Scenario;
 use crate::site;
 use crate::way::{self, Row};
 
@@ -53,7 +53,7 @@ pub fn of_found(scenario: &Scenario, source: &Feed, nitrogen_kg_ha: f64) -> Vec<
 
 fn facts(scenario: &Scenario) -> Facts<'static> {
     Facts {
-        woody_crop: scenario.crops.iter().any(|crop| matches!(crop.need, CropNeed::Tree(_))),
+        woody_crop: scenario.crops.iter().any(|crop| site::is_tree(scenario, crop)),
         sells: scenario.holding.sells,
         certified: scenario.holding.certified,
         urine_confirmed: scenario.holding.urine_confirmed,

@@ -12,7 +12,7 @@ use crate::assumed::Assumed;
 use crate::calendar::Calendar;
 use crate::error::ActError;
 use crate::load::Load;
-use crate::scenario::{CropNeed, Particle, PlaceKind, Scenario};
+use crate::scenario::{Particle, PlaceKind, Scenario};
 use crate::site;
 use crate::treatment::{self, EqualWay};
 use crate::way::{self, Row};
@@ -192,7 +192,7 @@ impl<'a> Bench<'a> {
 
     /// Annual crops stand here this season: there is a hungry day.
     fn has_annual(&self) -> bool {
-        self.scenario.crops.iter().any(|crop| !matches!(crop.need, CropNeed::Tree(_)))
+        self.scenario.crops.iter().any(|crop| !site::is_tree(self.scenario, crop))
     }
 
     fn grows(&self) -> bool {
@@ -645,11 +645,7 @@ const DUG_IN_AFTER_DAYS: u32 = 20;
 fn cost(bench: &Bench<'_>, chosen: &WayResult, bare: &WayResult) -> Cost {
     let scenario = bench.scenario;
     let date = |three: Option<Three>| three.and_then(|days| days.p50).map(|day| bench.calendar.date(day));
-    let trees = scenario
-        .crops
-        .iter()
-        .find(|crop| matches!(crop.need, CropNeed::Tree(_)))
-        .and_then(|crop| crop.plants);
+    let trees = scenario.crops.iter().find(|crop| site::is_tree(scenario, crop)).and_then(|crop| crop.plants);
     let per_tree = trees.filter(|count| *count > 0).map(|count| {
         // kg/ha on so many square metres a tree is a tenth of a gram.
         scenario.place.area.m2() / f64::from(count) * 0.1

@@ -193,6 +193,30 @@ pub fn need(crop: &Crop) -> Option<AreaMass> {
     }
 }
 
+/// Whether a crop is counted by the tree: its need is, or it stands in rings under counted trees.
+pub fn is_tree(scenario: &Scenario, crop: &Crop) -> bool {
+    matches!(crop.need, CropNeed::Tree(_))
+        || (scenario.place.kind == PlaceKind::Rings && crop.plants.is_some_and(|count| count > 0))
+}
+
+/// What a tree takes up in a year, and the part of it that comes from its ring; `None` for crops that are no trees.
+///
+/// A need by the hectare is that of the rings' own ground: all of it comes from there.
+fn tree_need(scenario: &Scenario, crop: &Crop) -> Result<Option<(Mass, Option<f64>)>, ActError> {
+    let trees = crop.plants.filter(|count| *count > 0);
+    match (crop.need, need(crop), trees) {
+        (CropNeed::Tree(_), _, None) => Err(ActError::Missing {
+            key: "crop.plants",
+            why: "the need of a tree is counted by the tree; say how many stand on this place",
+        }),
+        (CropNeed::Tree(per_tree), ..) => Ok(Some((per_tree, None))),
+        (_, Some(need), Some(trees)) if scenario.place.kind == PlaceKind::Rings => {
+            Ok(Some(((scenario.place.area / f64::from(trees)).mass_of(need), Some(1.0))))
+        }
+        _ => Ok(None),
+    }
+}
+
 fn add_crop(
     input: &mut Input,
     scenario: &Scenario,
@@ -207,26 +231,21 @@ fn add_crop(
         return Ok(());
     }
     let season = f64::from(end - start);
-    let built = match (crop.need, need(crop)) {
-        (CropNeed::Tree(per_tree), _) => {
-            let trees = crop.plants.filter(|count| *count > 0).ok_or(ActError::Missing {
-                key: "crop.plants",
-                why: "the need of a tree is counted by the tree; say how many stand on this place",
-            })?;
-            let ring = scenario.place.area.m2() / f64::from(trees);
-            #[expect(clippy::cast_possible_truncation, reason = "days of a few years")]
-            let on = |part: f64| start + (part * season).round() as i32;
-            model::Crop::Tree {
-                name: crop.name.clone(),
-                demand_g_tree: per_tree.g(),
-                ring_area_m2: ring,
-                root_area_m2: Some(ring * ROOT_AREA_IN_RINGS),
-                ring_share: None,
-                windows: TREE_WINDOWS.map(|(from, to, share)| (on(from), on(to), share)).to_vec(),
-                fixed_share: crop.fixed.fraction(),
-            }
+    let built = if let Some((per_tree, ring_share)) = tree_need(scenario, crop)? {
+        let ring = scenario.place.area.m2() / f64::from(crop.plants.unwrap_or(1).max(1));
+        #[expect(clippy::cast_possible_truncation, reason = "days of a few years")]
+        let on = |part: f64| start + (part * season).round() as i32;
+        model::Crop::Tree {
+            name: crop.name.clone(),
+            demand_g_tree: per_tree.g(),
+            ring_area_m2: ring,
+            root_area_m2: Some(ring * ROOT_AREA_IN_RINGS),
+            ring_share,
+            windows: TREE_WINDOWS.map(|(from, to, share)| (on(from), on(to), share)).to_vec(),
+            fixed_share: crop.fixed.fraction(),
         }
-        (_, Some(need)) => model::Crop::Annual {
+    } else if let Some(need) = need(crop) {
+        model::Crop::Annual {
             name: crop.name.clone(),
             sown_day: start,
             harvest_day: end,
@@ -234,8 +253,9 @@ fn add_crop(
             midpoint_days: crop.midpoint_day.unwrap_or_else(|| crop::midpoint_days(season)),
             rate: crop::rate(season),
             fixed_share: crop.fixed.fraction(),
-        },
-        (_, None) => return Ok(()),
+        }
+    } else {
+        return Ok(());
     };
     input.crops.push(built);
     Ok(())

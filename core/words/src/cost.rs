@@ -42,6 +42,10 @@ impl Words {
         if per == Per::Area && crosses {
             return self.crossing(lost.p50, -low, high);
         }
+        if lost.p50.abs() < NO_DIFFERENCE && !crosses {
+            let (id, most) = if high >= NO_DIFFERENCE { ("cost-up-to", high) } else { ("cost-gain-up-to", -low) };
+            return self.say(id, &[("most", self.lost_quantity(most, per))]);
+        }
         let id = match (per, gains, self.units()) {
             (Per::Area, false, _) => "cost-loses",
             (Per::Area, true, _) => "cost-gains",

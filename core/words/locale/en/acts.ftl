@@ -87,3 +87,7 @@ taken-bed = bed
 taken-mixed = mixed in
 taken-on-top = on top
 taken-worked-in = worked in
+
+# A cost whose middle is nothing.
+cost-up-to = Costs the crop next to nothing, { $most } at most.
+cost-gain-up-to = Gives the crop next to nothing, { $most } at most.

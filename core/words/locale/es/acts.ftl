@@ -87,3 +87,7 @@ taken-bed = bancal
 taken-mixed = mezclado
 taken-on-top = encima
 taken-worked-in = mezclado con el suelo
+
+# Un coste cuyo valor medio es nulo.
+cost-up-to = Al cultivo no le cuesta casi nada, { $most } como mucho.
+cost-gain-up-to = Al cultivo no le da casi nada, { $most } como mucho.

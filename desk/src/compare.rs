@@ -184,6 +184,11 @@ pub(crate) fn row_name(row: Row, words: &Words) -> String {
     })
 }
 
+/// Whether there is room for a whole table.
+pub(crate) fn wide() -> bool {
+    new_table(Vec::new()).width().is_none_or(|width| width >= WIDE)
+}
+
 /// Rules above, below and under the head; rows stand close.
 const fn ruled() -> TableStyle {
     let rule = LineStyle::none().fill('─').junction('─');
@@ -192,6 +197,8 @@ const fn ruled() -> TableStyle {
 
 /// Characters of a line where no terminal says how wide it is.
 const WIDTH: u16 = 120;
+/// From this width on the whole table is shown; below it the way, what the crop gets and what it loses.
+const WIDE: u16 = 90;
 /// Narrower than this no table can be read.
 const LEAST_WIDTH: u16 = 40;
 
@@ -209,35 +216,37 @@ pub(crate) fn new_table(head: Vec<String>) -> Table {
 
 fn table(rows: &[WayResult], comparison: &Comparison, words: &Words) -> String {
     let unit = words.nitrogen_unit_name();
-    let head = |id: &str| words.label(id);
-    let mut table = new_table(vec![
-        head("compare-way"),
-        format!("{}, {unit}", head("compare-crop-nitrogen")),
-        format!("{}, {unit}", head("compare-lost")),
-        format!("{}, {unit}", words.say("compare-tied", &[("days", words.days(60.0))])),
-        head("compare-hungry-day"),
-        format!("{}, {unit}", head("compare-feed-wood")),
-    ]);
+    let in_unit = |text: String| format!("{text}, {unit}");
+    let mut head = vec![
+        words.label("compare-way"),
+        in_unit(words.label("compare-crop-nitrogen")),
+        in_unit(words.label("compare-lost")),
+    ];
+    let wide = wide();
+    if wide {
+        head.push(in_unit(words.say("compare-tied", &[("days", words.days(60.0))])));
+        head.push(words.label("compare-hungry-day"));
+        head.push(in_unit(words.label("compare-feed-wood")));
+    }
+    let mut table = new_table(head);
     for way in rows {
-        let tied = way.tied.iter().find(|(day, _)| *day == 60).map(|(_, tied)| *tied);
-        let name = if way.doable || way.row == Row::Bare {
-            row_name(way.row, words)
-        } else {
-            format!("{} *", row_name(way.row, words))
-        };
-        table.add_row(vec![
-            name,
+        let name = row_name(way.row, words);
+        let mut cells = vec![
+            if way.doable || way.row == Row::Bare { name } else { format!("{name} *") },
             range(way.crop_nitrogen, words),
             range(way.lost, words),
-            range(tied, words),
-            way.hungry_day
-                .and_then(|day| compare::date_of(comparison, day.p50))
-                .map_or_else(|| words.unknown(), |date| words.date(date)),
-            way.feed.map_or_else(
+        ];
+        if wide {
+            let tied = way.tied.iter().find(|(day, _)| *day == 60).map(|(_, tied)| *tied);
+            let hungry = way.hungry_day.and_then(|day| compare::date_of(comparison, day.p50));
+            cells.push(range(tied, words));
+            cells.push(hungry.map_or_else(|| words.unknown(), |date| words.date(date)));
+            cells.push(way.feed.map_or_else(
                 || words.unknown(),
                 |feed| words.nitrogen_number(AreaMass::from_kg_ha(feed.wood)),
-            ),
-        ]);
+            ));
+        }
+        table.add_row(cells);
     }
     let mut told = table.to_string();
     if rows.iter().any(|way| !way.doable) {

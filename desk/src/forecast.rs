@@ -11,7 +11,7 @@ use serde_json::{Map, Value, json};
 
 use crate::acted;
 use crate::cli;
-use crate::compare::{assumed_document, new_table, range};
+use crate::compare::{assumed_document, new_table, range, wide};
 use crate::context::Context;
 use crate::fault::{Complaint, Fault, Message, Spot};
 use crate::scenario::{self, text};
@@ -143,24 +143,25 @@ pub(crate) fn told(forecast: &Forecast, words: &Words) -> String {
     parts.push(format!("{cost} {hungry}"));
     let unit = words.nitrogen_unit_name();
     let head = |id: &str| format!("{}, {unit}", words.label(id));
-    let mut table = new_table(vec![
-        words.label("forecast-day"),
-        words.label("forecast-date"),
-        head("forecast-tied"),
-        head("forecast-mineral"),
-        head("forecast-uptake"),
-        head("forecast-leached"),
-    ]);
+    let wide = wide();
+    let mut heads = vec![words.label("forecast-date"), head("forecast-tied"), head("forecast-mineral")];
+    if wide {
+        heads.insert(0, words.label("forecast-day"));
+        heads.extend([head("forecast-uptake"), head("forecast-leached")]);
+    }
+    let mut table = new_table(heads);
     let end = forecast.days.last().map(|day| day.day);
     for day in forecast.days.iter().filter(|day| day.day % STEP == 0 || Some(day.day) == end) {
-        table.add_row(vec![
-            day.day.to_string(),
+        let mut cells = vec![
             words.date(forecast.calendar.date(f64::from(day.day))),
             range(Some(day.tied), words),
             range(Some(day.mineral), words),
-            range(Some(day.uptake), words),
-            range(Some(day.leached), words),
-        ]);
+        ];
+        if wide {
+            cells.insert(0, day.day.to_string());
+            cells.extend([range(Some(day.uptake), words), range(Some(day.leached), words)]);
+        }
+        table.add_row(cells);
     }
     parts.push(format!("{}\n{table}", words.label("forecast-title")));
     let mut foot = vec![words.say(

@@ -28,10 +28,10 @@ pub(super) const SERIES: usize = 15;
 
 /// Receives a block's evenings.
 pub(super) trait Keep<const L: usize> {
-    /// Whether the evening of this result day is wanted.
+    /// Whether the evening of this result day is wanted; days come in order.
     fn wants(&self, day: usize) -> bool;
-    /// An evening: the series, and the crops.
-    fn evening(&mut self, day: usize, series: &[Lanes<L>; SERIES], crops: &[CropState<L>]);
+    /// An evening that is wanted: the series, and the crops.
+    fn evening(&mut self, series: &[Lanes<L>; SERIES], crops: &[CropState<L>]);
 }
 
 /// The figures of a block at the end.
@@ -105,8 +105,8 @@ impl<'a, const L: usize> Block<'a, L> {
         }
         let mulched = layers.iter().any(|layer| layer.cells[BODY].present || layer.cells[CONTACT].present);
         let constants = Constants::of(course, globals);
-        let most_modifier = constants.most_modifier();
-        layers.extend(new.into_iter().map(|layer| Layer::prepare(layer, globals, most_modifier)));
+        let fastest = constants.fastest();
+        layers.extend(new.into_iter().map(|layer| Layer::prepare(layer, globals, fastest)));
         Self {
             constants,
             humus,
@@ -137,7 +137,7 @@ impl<'a, const L: usize> Block<'a, L> {
     pub(super) fn run(mut self, keep: &mut impl Keep<L>, lifts: &[(usize, f64)]) -> (Totals<L>, Ended<L>) {
         let course = self.course;
         if keep.wants(0) {
-            self.keep_evening(0, keep);
+            self.keep_evening(keep);
         }
         let mut acts = course.acts.iter().peekable();
         for (t, day) in course.days.iter().enumerate() {
@@ -169,7 +169,7 @@ impl<'a, const L: usize> Block<'a, L> {
                 self.balance();
             }
             if kept {
-                self.keep_evening(t + 1, keep);
+                self.keep_evening(keep);
             }
         }
         for (layer, share) in lifts {
@@ -269,36 +269,66 @@ impl<'a, const L: usize> Block<'a, L> {
     fn refill(&mut self) {
         let contact_depth = &self.globals[Global::ContactDepth as usize];
         let mut filled: Lanes<L> = Lanes::ZERO;
-        for layer in self.layers.iter().filter(|layer| !layer.is_under() && layer.cells[CONTACT].present) {
-            layer.add_contact(&mut filled);
+        self.mulch = Mulch::NONE;
+        // What moves from body to contact leaves the depth as it is.
+        for layer in self.layers.iter_mut().filter(|layer| layer.covers()) {
+            layer.add_to(&mut self.mulch, &mut filled);
         }
         for layer in self.layers.iter_mut().filter(|layer| layer.cells[BODY].present) {
             layer.fill_contact(contact_depth, &mut filled);
-        }
-        self.mulch = Mulch::NONE;
-        for layer in self.layers.iter().filter(|layer| layer.covers()) {
-            layer.add_to(&mut self.mulch);
         }
         self.mulch.close(&self.globals[Global::Interception as usize]);
     }
 
     /// Step 6: decay, what nitrogen each slot reaches, and what a shortage does.
     fn residue(&mut self) {
-        let (today, soil) = (&self.today, &mut self.soil);
+        let (today, soil, humus) = (&self.today, &mut self.soil, &self.humus);
+        let reach = &self.globals[Global::Reach as usize];
+        let in_slot = |layers: &[Layer<L>], slot: usize| {
+            layers.iter().filter(|layer| layer.cells[slot].present).count()
+        };
+        if self.mulched {
+            // Only the body draws on the nitrogen in the mulch.
+            let alone = in_slot(&self.layers, BODY) == 1;
+            let modifier = |layer: &Layer<L>| {
+                if layer.properties.wood { &today.body_28 } else { &today.body_15 }
+            };
+            let mut wanted = Lanes::ZERO;
+            for layer in self.layers.iter_mut().filter(|layer| layer.cells[BODY].present) {
+                let modifier = modifier(layer);
+                if alone {
+                    layer.decay_alone(BODY, humus, (modifier, reach), &mut self.breath, &mut soil.in_mulch);
+                } else {
+                    layer.decay(BODY, humus, modifier, &mut wanted);
+                }
+            }
+            if !alone {
+                let share = take(reach, &wanted, &mut soil.in_mulch);
+                for layer in self.layers.iter_mut().filter(|layer| layer.cells[BODY].present) {
+                    layer.settle(BODY, &share, &mut self.breath, &mut soil.in_mulch);
+                }
+            }
+        }
+        let modifier = |layer: &Layer<L>| if layer.properties.wood { &today.soil_28 } else { &today.soil_15 };
+        let contacts = in_slot(&self.layers, CONTACT);
+        if contacts == 0 && in_slot(&self.layers, SOIL) == 1 {
+            for layer in self.layers.iter_mut().filter(|layer| layer.cells[SOIL].present) {
+                let modifier = modifier(layer);
+                layer.decay_alone(SOIL, humus, (modifier, reach), &mut self.breath, &mut soil.mineral);
+            }
+            return;
+        }
         let mut wanted: [Lanes<L>; 3] = [Lanes::ZERO; 3];
         for layer in &mut self.layers {
-            let modifiers = if layer.properties.wood {
-                [&today.body_28, &today.soil_28]
-            } else {
-                [&today.body_15, &today.soil_15]
-            };
-            layer.decay(&self.humus, modifiers, &mut wanted);
+            let modifier = modifier(layer);
+            for slot in [CONTACT, SOIL] {
+                if layer.cells[slot].present {
+                    layer.decay(slot, humus, modifier, &mut wanted[slot]);
+                }
+            }
         }
-        let reach = &self.globals[Global::Reach as usize];
-        let [of_mulch, of_seam, mut of_soil] = wanted;
-        let mut body_share: Lanes<L> = Lanes::ZERO;
-        if self.mulched {
-            body_share = take(reach, &of_mulch, &mut soil.in_mulch);
+        let [_, of_seam, mut of_soil] = wanted;
+        if contacts > 0 {
             let share = take(reach, &of_seam, &mut soil.seam);
             let upward = rising(&self.globals[Global::Upward as usize], &today.soil_15, &of_seam, &share);
             for layer in self.layers.iter_mut().filter(|layer| layer.cells[CONTACT].present) {
@@ -307,7 +337,12 @@ impl<'a, const L: usize> Block<'a, L> {
         }
         let share = take(reach, &of_soil, &mut soil.mineral);
         for layer in &mut self.layers {
-            layer.settle([&body_share, &share], soil, &mut self.breath);
+            if layer.cells[CONTACT].present {
+                layer.settle(CONTACT, &share, &mut self.breath, &mut soil.seam);
+            }
+            if layer.cells[SOIL].present {
+                layer.settle(SOIL, &share, &mut self.breath, &mut soil.mineral);
+            }
         }
     }
 
@@ -339,7 +374,8 @@ impl<'a, const L: usize> Block<'a, L> {
             }
             if self.mulched {
                 for l in 0..L {
-                    let mat = mulch.fine[l] >= 0.5 && mulch.depth[l] >= 25.0 && today.mulch_wet[l] < 0.1;
+                    let deep = mulch.depth[l] >= 25.0;
+                    let mat = deep && mulch.fine[l] >= 0.5 * mulch.depth[l] && today.mulch_wet[l] < 0.1;
                     watch.mat_days[l] += if mat { 1.0 } else { 0.0 };
                 }
             }
@@ -359,7 +395,8 @@ impl<'a, const L: usize> Block<'a, L> {
             let lost = a.uptake[l] + a.leached[l] + a.denitrified[l] + a.ammonia[l] + a.nitrogen_lifted[l];
             let nitrogen_out = nitrogen[l] + lost;
             let carbon_off = (a.carbon_in[l] - carbon_out).abs() / most(1.0, a.carbon_in[l]);
-            let nitrogen_off = (a.nitrogen_in[l] - nitrogen_out).abs() / most(1.0, a.nitrogen_in[l]);
+            let nitrogen_in = a.nitrogen_in[l] + a.supply[l];
+            let nitrogen_off = (nitrogen_in - nitrogen_out).abs() / most(1.0, nitrogen_in);
             watch.carbon_residual[l] = most(watch.carbon_residual[l], carbon_off);
             watch.nitrogen_residual[l] = most(watch.nitrogen_residual[l], nitrogen_off);
         }
@@ -374,7 +411,7 @@ impl<'a, const L: usize> Block<'a, L> {
         ground.iter().flat_map(|pool| pool.iter()).copied().chain(cells).fold(f64::INFINITY, f64::min)
     }
 
-    fn keep_evening(&self, day: usize, keep: &mut impl Keep<L>) {
+    fn keep_evening(&self, keep: &mut impl Keep<L>) {
         let (account, soil) = (&self.account, &self.soil);
         let series = [
             self.watch.tied,
@@ -393,7 +430,7 @@ impl<'a, const L: usize> Block<'a, L> {
             account.drained,
             self.today.water_share,
         ];
-        keep.evening(day, &series, &self.crops);
+        keep.evening(&series, &self.crops);
     }
 
     fn totals(&self) -> Totals<L> {

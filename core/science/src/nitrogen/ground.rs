@@ -71,6 +71,13 @@ struct Response<const L: usize> {
     at_15: Lanes<L>,
 }
 
+/// What no modifier of decay exceeds in any run of a block, anchored at 28 and 15 °C.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Fastest {
+    pub(super) at_28: f64,
+    pub(super) at_15: f64,
+}
+
 /// The mulch as it lies today.
 #[derive(Debug, Clone)]
 pub(super) struct Mulch<const L: usize> {
@@ -78,7 +85,7 @@ pub(super) struct Mulch<const L: usize> {
     pub(super) depth: Lanes<L>,
     /// Water that washes nitrogen through, mm.
     pub(super) hold: Lanes<L>,
-    /// Share of fines.
+    /// Depth that fines make up, mm.
     pub(super) fine: Lanes<L>,
     /// Water it can hold back, mm.
     pub(super) room: Lanes<L>,
@@ -107,6 +114,7 @@ pub(super) struct Today<const L: usize> {
 /// What adds up over the days of a stage.
 #[derive(Debug, Clone)]
 pub(super) struct Account<const L: usize> {
+    /// Beside the soil's supply.
     pub(super) nitrogen_in: Lanes<L>,
     pub(super) carbon_in: Lanes<L>,
     pub(super) nitrogen_lifted: Lanes<L>,
@@ -203,9 +211,10 @@ impl<const L: usize> Constants<L> {
 
 impl<const L: usize> Constants<L> {
     /// What no modifier of decay exceeds: warmest response, soil moist.
-    pub(super) fn most_modifier(&self) -> f64 {
+    pub(super) fn fastest(&self) -> Fastest {
         let r = &self.response;
-        (0..L).map(|l| r.at(l, 35.0) * most(1.0, r.at_15[l])).fold(0.0, f64::max)
+        let largest = |of: &dyn Fn(usize) -> f64| (0..L).map(of).fold(0.0, f64::max);
+        Fastest { at_28: largest(&|l| r.at(l, 35.0)), at_15: largest(&|l| r.at(l, 35.0) * r.at_15[l]) }
     }
 }
 
@@ -213,11 +222,10 @@ impl<const L: usize> Mulch<L> {
     pub(super) const NONE: Self =
         Self { depth: Lanes::ZERO, hold: Lanes::ZERO, fine: Lanes::ZERO, room: Lanes::ZERO };
 
-    /// Once all layers are in: bounds the water it holds back, and turns fines into a share.
+    /// Once all layers are in: bounds the water it holds back.
     pub(super) fn close(&mut self, interception: &Lanes<L>) {
         for l in 0..L {
             self.room[l] = least(8.0, self.room[l] * interception[l]);
-            self.fine[l] /= most(self.depth[l], super::lanes::TINY);
         }
     }
 }
@@ -393,7 +401,6 @@ impl<const L: usize> Soil<L> {
                 * most(0.0, least(1.0, (share - 0.8) * 5.0))
                 * least(1.5, response * c.response.at_15[l]);
             self.mineral[l] += supply;
-            account.nitrogen_in[l] += supply;
             account.supply[l] += supply;
         }
     }

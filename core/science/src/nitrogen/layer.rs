@@ -10,9 +10,11 @@
 
 use super::batch::Properties;
 use super::drivers::{Dose, dose_of_layer};
-use super::ground::{Mulch, Soil};
+use super::ground::{Fastest, Mulch};
 use super::input::{LayerWay, PutDown};
-use super::lanes::{Lanes, SOME, TINY, least, little_gone, most, share_gone, some_gone, trace_gone};
+use super::lanes::{
+    Lanes, SOME, TINY, hint_gone, least, little_gone, most, share_gone, some_gone, trace_gone,
+};
 use super::parameter::Global;
 
 /// The parameters of the place, by index, a lane for each run.
@@ -133,21 +135,32 @@ struct Rates<const L: usize> {
     slow: Lanes<L>,
 }
 
-/// Flows of the day in one slot, kg/ha.
+/// What decays on a day in one slot of one run, kg/ha.
+#[derive(Debug, Clone, Copy)]
+struct Flow {
+    fast: f64,
+    slow: f64,
+    dead: f64,
+    dead_nitrogen: f64,
+    /// Humus made less humus lost.
+    humus: f64,
+    /// Nitrogen let go by death and humus.
+    released: f64,
+}
+
+/// The flows of a day in one slot, while several slots share out a pool.
 #[derive(Debug, Clone)]
-pub(super) struct Flows<const L: usize> {
+struct Flows<const L: usize> {
     fast: Lanes<L>,
     slow: Lanes<L>,
     dead: Lanes<L>,
     dead_nitrogen: Lanes<L>,
-    /// Humus made less humus lost.
     humus: Lanes<L>,
-    /// Nitrogen let go by death and humus.
     released: Lanes<L>,
     /// Nitrogen wanted from outside; in the contact, after the seam: what rises at most.
-    pub(super) wanted: Lanes<L>,
+    wanted: Lanes<L>,
     /// Nitrogen taken from outside.
-    pub(super) taken: Lanes<L>,
+    taken: Lanes<L>,
 }
 
 /// One layer in one slot.
@@ -159,7 +172,7 @@ pub(super) struct Cell<const L: usize> {
     slow: bool,
     pub(super) pools: Pools<L>,
     rates: Rates<L>,
-    pub(super) flows: Flows<L>,
+    flows: Flows<L>,
 }
 
 /// A layer over its three slots.
@@ -169,6 +182,8 @@ pub(super) struct Layer<const L: usize> {
     pub(super) exchange: Exchange<L>,
     pub(super) way: LayerWay,
     pub(super) cells: [Cell<L>; 3],
+    /// Depth of the body, mm.
+    depth_above: Lanes<L>,
     /// Nitrogen held since the stage began.
     pub(super) tied: Lanes<L>,
     /// What is still to be laid.
@@ -187,46 +202,92 @@ pub(super) enum New<'a, const L: usize> {
     Lifted(&'a Layer<L>, Pools<L>, &'a PutDown),
 }
 
+/// Decomposer carbon that grows at full pace, and the nitrogen that the decayed residue brings for it.
+#[inline(always)]
+fn growth<const L: usize>(x: &Exchange<L>, l: usize, fast: f64, slow: f64) -> (f64, f64) {
+    (x.fast_efficiency[l] * fast + x.slow_efficiency[l] * slow, (fast + slow) * x.per_residue[l])
+}
+
+impl<const L: usize> Pools<L> {
+    /// Equation 10 in one run: what decays today beside the accessible carbon, and the nitrogen that growth wants
+    /// beyond what it brings.
+    #[inline(always)]
+    fn flow(
+        &self,
+        l: usize,
+        (x, humus): (&Exchange<L>, &Humus<L>),
+        (fast, slow_rate, m): (f64, f64, f64),
+    ) -> (Flow, f64) {
+        let (slow_x, death_x, humus_x) = (slow_rate * m, x.death_rate[l] * m, x.humus_rate[l] * m);
+        let slow = self.slow[l] * trace_gone(slow_x);
+        let dying = little_gone(death_x);
+        let (dead, dead_nitrogen) = (self.life[l] * dying, self.life_nitrogen[l] * dying);
+        let humus_lost = self.humus[l] * hint_gone(humus_x);
+        let humus_made = least(x.humification[l] * dead, humus.carbon_nitrogen[l] * dead_nitrogen);
+        let gained = humus_made - humus_lost;
+        let released = dead_nitrogen - gained * humus.per_humus[l];
+        let (grown, own) = growth(x, l, fast, slow);
+        let wanted = most(0.0, grown * x.richest[l] - own - released);
+        (Flow { fast, slow, dead, dead_nitrogen, humus: gained, released }, wanted)
+    }
+
+    /// Equations 12 and 13 in one run: the shortage in closed form, then the pools. Decomposers first widen their
+    /// C:N up to a limit, then decay slows to a pace below 1. Gives the nitrogen that decay came to hold, and the
+    /// carbon breathed off.
+    #[inline(always)]
+    fn settle(&mut self, l: usize, x: &Exchange<L>, flow: Flow, taken: f64) -> (f64, f64) {
+        let (grown, own) = growth(x, l, flow.fast, flow.slow);
+        // Never nothing, so that what needs nothing goes ahead.
+        let have = most(taken + flow.released, TINY);
+        // What growth holds at full pace: as much as there is, within its limits.
+        let holds = most(grown * x.poorest[l], least(have + own, grown * x.richest[l]));
+        let need = holds - own;
+        let pace = have / most(need, have);
+        let (fast, slow, grown) = (pace * flow.fast, pace * flow.slow, pace * grown);
+        self.fast[l] -= fast;
+        self.slow[l] -= slow;
+        self.life[l] += grown - flow.dead;
+        self.life_nitrogen[l] += pace * holds - flow.dead_nitrogen;
+        self.humus[l] += flow.humus;
+        (pace * need - flow.released, (fast + slow - grown) + (flow.dead - flow.humus))
+    }
+}
+
 impl<const L: usize> Cell<L> {
-    /// Equation 10: what decays today, and the nitrogen that growth wants beyond what it brings.
-    fn decay<const SLOW: bool>(
-        &mut self,
-        x: &Exchange<L>,
-        humus: &Humus<L>,
-        modifier: &Lanes<L>,
-        wanted: &mut Lanes<L>,
-    ) {
-        let (pools, rates, flows) = (&self.pools, &self.rates, &mut self.flows);
-        // Apart, because the exponential is a long chain: short loops let the lanes overlap.
-        for l in 0..L {
-            let x = rates.fast[l] * modifier[l];
-            flows.fast[l] = pools.fast[l] * if SLOW { some_gone(x) } else { share_gone(x) };
+    /// Carbon that decays fast today. Apart from the rest, because the exponential is a long chain: short loops
+    /// let the lanes overlap.
+    fn decay_fast(&mut self, modifier: &Lanes<L>) {
+        let (pool, rate, decayed) = (&self.pools.fast, &self.rates.fast, &mut self.flows.fast);
+        if self.slow {
+            for l in 0..L {
+                decayed[l] = pool[l] * some_gone(rate[l] * modifier[l]);
+            }
+        } else {
+            for l in 0..L {
+                decayed[l] = pool[l] * share_gone(rate[l] * modifier[l]);
+            }
         }
+    }
+
+    /// What decays today, and what is wanted of a pool that others draw on, too.
+    #[inline(never)]
+    fn decay(&mut self, x: &Exchange<L>, humus: &Humus<L>, modifier: &Lanes<L>, wanted: &mut Lanes<L>) {
+        self.decay_fast(modifier);
+        let (pools, rates, flows) = (&self.pools, &self.rates, &mut self.flows);
         for l in 0..L {
-            let (m, fast) = (modifier[l], flows.fast[l]);
-            let slow = pools.slow[l] * trace_gone(rates.slow[l] * m);
-            let dying = little_gone(x.death_rate[l] * m);
-            let dead = pools.life[l] * dying;
-            let dead_nitrogen = pools.life_nitrogen[l] * dying;
-            let humus_lost = pools.humus[l] * trace_gone(x.humus_rate[l] * m);
-            let humus_made = least(x.humification[l] * dead, humus.carbon_nitrogen[l] * dead_nitrogen);
-            let humus_gained = humus_made - humus_lost;
-            let released = dead_nitrogen - humus_gained * humus.per_humus[l];
-            let grown = x.fast_efficiency[l] * fast + x.slow_efficiency[l] * slow;
-            let own = (fast + slow) * x.per_residue[l];
-            let wants = most(0.0, grown * x.richest[l] - own - released);
-            flows.slow[l] = slow;
-            flows.dead[l] = dead;
-            flows.dead_nitrogen[l] = dead_nitrogen;
-            flows.humus[l] = humus_gained;
-            flows.released[l] = released;
+            let (flow, wants) = pools.flow(l, (x, humus), (flows.fast[l], rates.slow[l], modifier[l]));
+            flows.slow[l] = flow.slow;
+            flows.dead[l] = flow.dead;
+            flows.dead_nitrogen[l] = flow.dead_nitrogen;
+            flows.humus[l] = flow.humus;
+            flows.released[l] = flow.released;
             flows.wanted[l] = wants;
             wanted[l] += wants;
         }
     }
 
-    /// Equations 12 and 13: the shortage in closed form, then the pools. Decomposers first widen their C:N up
-    /// to a limit, then decay slows to a pace below 1.
+    /// What the cell does with its share of what it wanted.
+    #[inline(never)]
     fn settle(
         &mut self,
         x: &Exchange<L>,
@@ -237,27 +298,41 @@ impl<const L: usize> Cell<L> {
     ) {
         let (pools, flows) = (&mut self.pools, &self.flows);
         for l in 0..L {
-            let (fast, slow) = (flows.fast[l], flows.slow[l]);
-            let grown = x.fast_efficiency[l] * fast + x.slow_efficiency[l] * slow;
-            let own = (fast + slow) * x.per_residue[l];
-            // Never nothing, so that what needs nothing goes ahead.
+            let flow = Flow {
+                fast: flows.fast[l],
+                slow: flows.slow[l],
+                dead: flows.dead[l],
+                dead_nitrogen: flows.dead_nitrogen[l],
+                humus: flows.humus[l],
+                released: flows.released[l],
+            };
             let taken = flows.taken[l] + share[l] * flows.wanted[l];
-            let have = most(taken + flows.released[l], TINY);
-            let content = (have + own) / most(grown, TINY);
-            let content = most(x.poorest[l], least(content, x.richest[l]));
-            let need = grown * content - own;
-            let pace = have / most(need, have);
-            let built = pace * (grown * content);
-            let net = pace * need - flows.released[l];
-            let (fast, slow, grown) = (pace * fast, pace * slow, pace * grown);
-            pools.fast[l] -= fast;
-            pools.slow[l] -= slow;
-            pools.life[l] += grown - flows.dead[l];
-            pools.life_nitrogen[l] += built - flows.dead_nitrogen[l];
-            pools.humus[l] += flows.humus[l];
-            breath[l] += (fast + slow - grown) + (flows.dead[l] - flows.humus[l]);
+            let (net, breathed) = pools.settle(l, x, flow, taken);
+            breath[l] += breathed;
             tied[l] += net;
             given[l] += most(0.0, -net);
+        }
+    }
+
+    /// Decay, what it takes and what follows in one go, for the only cell that draws on a pool.
+    #[inline(never)]
+    fn decay_alone(
+        &mut self,
+        (x, humus): (&Exchange<L>, &Humus<L>),
+        (modifier, reach): (&Lanes<L>, &Lanes<L>),
+        tied: &mut Lanes<L>,
+        breath: &mut Lanes<L>,
+        pool: &mut Lanes<L>,
+    ) {
+        self.decay_fast(modifier);
+        let (pools, rates, fast) = (&mut self.pools, &self.rates, &self.flows.fast);
+        for l in 0..L {
+            let (flow, wanted) = pools.flow(l, (x, humus), (fast[l], rates.slow[l], modifier[l]));
+            let taken = least(wanted, reach[l] * pool[l]);
+            let (net, breathed) = pools.settle(l, x, flow, taken);
+            breath[l] += breathed;
+            tied[l] += net;
+            pool[l] = (pool[l] - taken) + most(0.0, -net);
         }
     }
 
@@ -271,9 +346,10 @@ impl<const L: usize> Cell<L> {
 }
 
 impl<const L: usize> Layer<L> {
-    fn new(properties: Properties<L>, way: LayerWay, g: &Globals<L>, most_modifier: f64) -> Self {
+    fn new(properties: Properties<L>, way: LayerWay, g: &Globals<L>, fastest: Fastest) -> Self {
         let p = &properties;
         let widen = &g[Global::Widening as usize];
+        let fastest = if p.wood { fastest.at_28 } else { fastest.at_15 };
         let cells = core::array::from_fn(|slot| {
             let place = match slot {
                 SOIL => Lanes::all(1.0),
@@ -281,11 +357,12 @@ impl<const L: usize> Layer<L> {
                 _ => g[Global::Contact as usize],
             };
             let fast: Lanes<L> = Lanes::of(|l| p.fast_rate[l] * (p.decay[l] * place[l]));
+            let slow: Lanes<L> = Lanes::of(|l| p.slow_rate[l] * (p.decay[l] * place[l]));
             Cell {
                 present: false,
-                slow: fast.iter().all(|rate| rate * most_modifier <= SOME),
+                slow: fast.iter().all(|rate| rate * fastest <= SOME),
                 pools: Pools::EMPTY,
-                rates: Rates { fast, slow: Lanes::of(|l| p.slow_rate[l] * (p.decay[l] * place[l])) },
+                rates: Rates { fast, slow },
                 flows: Flows {
                     fast: Lanes::ZERO,
                     slow: Lanes::ZERO,
@@ -312,6 +389,7 @@ impl<const L: usize> Layer<L> {
             way,
             cells,
             exchange,
+            depth_above: Lanes::ZERO,
             tied: Lanes::ZERO,
             waiting: Pools::EMPTY,
             dose: None,
@@ -320,11 +398,11 @@ impl<const L: usize> Layer<L> {
         }
     }
 
-    /// A layer ready to be laid; no modifier of decay ever exceeds `most_modifier`.
-    pub(super) fn prepare(new: New<'_, L>, g: &Globals<L>, most_modifier: f64) -> Self {
+    /// A layer ready to be laid; no modifier of decay ever exceeds `fastest`.
+    pub(super) fn prepare(new: New<'_, L>, g: &Globals<L>, fastest: Fastest) -> Self {
         let (mut layer, put) = match new {
             New::Batch(properties, put) => {
-                let mut layer = Self::new(properties, put.way, g, most_modifier);
+                let mut layer = Self::new(properties, put.way, g, fastest);
                 let p = &layer.properties;
                 for l in 0..L {
                     let carbon = p.dry[l] * 1000.0 * p.carbon_share[l];
@@ -334,7 +412,7 @@ impl<const L: usize> Layer<L> {
                 (layer, put)
             }
             New::Lifted(source, mut pools, put) => {
-                let mut layer = Self::new(source.properties.clone(), put.way, g, most_modifier);
+                let mut layer = Self::new(source.properties.clone(), put.way, g, fastest);
                 for value in pools.all_mut().into_iter().flat_map(|pool| pool.iter_mut()) {
                     *value *= put.area_factor;
                 }
@@ -358,10 +436,19 @@ impl<const L: usize> Layer<L> {
         self.cells[BODY].present || self.cells[CONTACT].present && !self.is_under()
     }
 
-    /// Adds the depth of the contact, mm.
-    pub(super) fn add_contact(&self, filled: &mut Lanes<L>) {
+    /// Measures it and adds it to the mulch and to the depth of contact, mm.
+    pub(super) fn add_to(&mut self, mulch: &mut Mulch<L>, filled: &mut Lanes<L>) {
+        let ([body, contact, _], p) = (&self.cells, &self.properties);
         for l in 0..L {
-            filled[l] += self.cells[CONTACT].pools.carbon(l) * self.properties.depth_per_carbon[l];
+            let in_contact = contact.pools.carbon(l) * p.depth_per_carbon[l];
+            let above = body.pools.carbon(l) * p.depth_per_carbon[l];
+            let depth = above + in_contact;
+            self.depth_above[l] = above;
+            filled[l] += in_contact;
+            mulch.depth[l] += depth;
+            mulch.hold[l] += depth * p.particle.holding;
+            mulch.fine[l] += depth * p.particle.fine;
+            mulch.room[l] += depth * p.particle.interception;
         }
     }
 
@@ -374,33 +461,38 @@ impl<const L: usize> Layer<L> {
         soil.present = true;
     }
 
-    /// What decays today in each slot; `modifiers` are those of the body and of the soil.
-    pub(super) fn decay(&mut self, humus: &Humus<L>, modifiers: [&Lanes<L>; 2], wanted: &mut [Lanes<L>; 3]) {
-        for (slot, cell) in self.cells.iter_mut().enumerate().filter(|(_, cell)| cell.present) {
-            let modifier = if slot == BODY { modifiers[0] } else { modifiers[1] };
-            let (x, wanted) = (&self.exchange, &mut wanted[slot]);
-            if cell.slow {
-                cell.decay::<true>(x, humus, modifier, wanted);
-            } else {
-                cell.decay::<false>(x, humus, modifier, wanted);
-            }
-        }
+    /// What decays today in a slot that shares a pool with others.
+    pub(super) fn decay(
+        &mut self,
+        slot: usize,
+        humus: &Humus<L>,
+        modifier: &Lanes<L>,
+        wanted: &mut Lanes<L>,
+    ) {
+        self.cells[slot].decay(&self.exchange, humus, modifier, wanted);
     }
 
-    /// What each slot does with the nitrogen it gets, and where it lets some go; `shares` are those of what body
-    /// and soil still want.
-    pub(super) fn settle(&mut self, shares: [&Lanes<L>; 2], soil: &mut Soil<L>, breath: &mut Lanes<L>) {
-        let [body, contact, in_soil] = &mut self.cells;
-        let x = &self.exchange;
-        if body.present {
-            body.settle(x, shares[0], &mut self.tied, breath, &mut soil.in_mulch);
-        }
-        if contact.present {
-            contact.settle(x, shares[1], &mut self.tied, breath, &mut soil.seam);
-        }
-        if in_soil.present {
-            in_soil.settle(x, shares[1], &mut self.tied, breath, &mut soil.mineral);
-        }
+    /// The whole of a day's decay in a slot that alone draws on a pool, as far as it is within reach.
+    pub(super) fn decay_alone(
+        &mut self,
+        slot: usize,
+        humus: &Humus<L>,
+        within: (&Lanes<L>, &Lanes<L>),
+        breath: &mut Lanes<L>,
+        pool: &mut Lanes<L>,
+    ) {
+        self.cells[slot].decay_alone((&self.exchange, humus), within, &mut self.tied, breath, pool);
+    }
+
+    /// What a slot does with its share of what it still wanted, and where it lets some go.
+    pub(super) fn settle(
+        &mut self,
+        slot: usize,
+        share: &Lanes<L>,
+        breath: &mut Lanes<L>,
+        given: &mut Lanes<L>,
+    ) {
+        self.cells[slot].settle(&self.exchange, share, &mut self.tied, breath, given);
     }
 
     /// Fills the contact from the body as far as there is room; `filled` is the depth of contact so far, mm.
@@ -408,7 +500,13 @@ impl<const L: usize> Layer<L> {
         let factor = self.properties.particle.contact_depth;
         let [body, contact, _] = &mut self.cells;
         contact.present = true;
-        let share = room_share(&body.pools, &self.properties.depth_per_carbon, contact_depth, factor, filled);
+        let mut share: Lanes<L> = Lanes::ZERO;
+        for l in 0..L {
+            let depth = self.depth_above[l];
+            let moved = least(most(0.0, contact_depth[l] * factor - filled[l]), depth);
+            share[l] = moved / most(depth, TINY);
+            filled[l] += moved;
+        }
         body.pools.shift(&mut contact.pools, &share);
     }
 
@@ -426,48 +524,10 @@ impl<const L: usize> Layer<L> {
         }
     }
 
-    /// Adds this layer to the mulch.
-    pub(super) fn add_to(&self, mulch: &mut Mulch<L>) {
-        let [body, contact, _] = &self.cells;
-        add_depth(&body.pools, &self.properties, mulch);
-        if !self.is_under() {
-            add_depth(&contact.pools, &self.properties, mulch);
-        }
-    }
-
     /// Adds carbon and nitrogen in all slots.
     pub(super) fn weigh(&self, humus: &Humus<L>, carbon: &mut Lanes<L>, nitrogen: &mut Lanes<L>) {
         for cell in self.cells.iter().filter(|cell| cell.present) {
             cell.weigh(&self.exchange, humus, carbon, nitrogen);
         }
-    }
-}
-
-/// The share of the body that the contact has room for, which then counts as filled.
-fn room_share<const L: usize>(
-    body: &Pools<L>,
-    depth_per_carbon: &Lanes<L>,
-    contact_depth: &Lanes<L>,
-    factor: f64,
-    filled: &mut Lanes<L>,
-) -> Lanes<L> {
-    let mut share: Lanes<L> = Lanes::ZERO;
-    for l in 0..L {
-        let depth = body.carbon(l) * depth_per_carbon[l];
-        let moved = least(most(0.0, contact_depth[l] * factor - filled[l]), depth);
-        share[l] = moved / most(depth, TINY);
-        filled[l] += moved;
-    }
-    share
-}
-
-fn add_depth<const L: usize>(pools: &Pools<L>, p: &Properties<L>, mulch: &mut Mulch<L>) {
-    let particle = &p.particle;
-    for l in 0..L {
-        let depth = pools.carbon(l) * p.depth_per_carbon[l];
-        mulch.depth[l] += depth;
-        mulch.hold[l] += depth * particle.holding;
-        mulch.fine[l] += depth * particle.fine;
-        mulch.room[l] += depth * particle.interception;
     }
 }

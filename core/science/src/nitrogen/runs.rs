@@ -258,7 +258,7 @@ pub(super) fn run<const L: usize>(input: &Input, sample: &Sample, keep: &[u32]) 
             let block = Block::start(course, &globals, &ended, new);
             let lifts: Vec<(usize, f64)> =
                 stage.input.lift_at_end.iter().map(|lift| (lift.layer, lift.share)).collect();
-            let mut keeper = Keeper { stage: runs, first };
+            let mut keeper = Keeper { stage: runs, first, next: 0 };
             let (totals, end) = block.run(&mut keeper, &lifts);
             keeper.close(&totals, &end);
             ended.push(end);
@@ -364,6 +364,8 @@ impl StageRuns {
 struct Keeper<'a> {
     stage: &'a mut StageRuns,
     first: usize,
+    /// Place of the day to keep next.
+    next: usize,
 }
 
 impl Keeper<'_> {
@@ -404,12 +406,12 @@ impl Keeper<'_> {
 
 impl<const L: usize> Keep<L> for Keeper<'_> {
     fn wants(&self, day: usize) -> bool {
-        u32::try_from(day).is_ok_and(|day| self.stage.days.binary_search(&day).is_ok())
+        self.stage.days.get(self.next).is_some_and(|next| *next as usize == day)
     }
 
-    fn evening(&mut self, day: usize, series: &[Lanes<L>; SERIES], crops: &[CropState<L>]) {
-        let place = u32::try_from(day).ok().and_then(|day| self.stage.days.binary_search(&day).ok());
-        let Some(place) = place else { return };
+    fn evening(&mut self, series: &[Lanes<L>; SERIES], crops: &[CropState<L>]) {
+        let place = self.next;
+        self.next += 1;
         let (first, runs) = (self.first, self.stage.runs);
         let here = L.min(runs - first);
         for (s, lanes) in series.iter().enumerate() {

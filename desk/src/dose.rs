@@ -2,10 +2,12 @@
 
 use kerfbook_acts::assumed::Assumed;
 use kerfbook_acts::dose::{self, Dose, SourceDose};
+use kerfbook_acts::load::Counted;
 use kerfbook_acts::scenario::{Scenario, Way};
+use kerfbook_acts::told;
 use kerfbook_science::feed;
 use kerfbook_science::units::{AreaMass, Mass};
-use kerfbook_words::{Container, Words};
+use kerfbook_words::Words;
 use serde_json::{Value, json};
 
 use crate::acted;
@@ -21,7 +23,7 @@ pub(crate) fn run(args: &cli::Dose, context: &Context) -> Result<(), Fault> {
     if context.json {
         context.print_json(&document(&dose, &described.assumed))
     } else {
-        context.print(&told(&dose, &described.scenario, context.words()))
+        context.print(&text(&dose, &described.scenario, context.words()))
     }
 }
 
@@ -78,17 +80,14 @@ fn source_document(source: &SourceDose) -> Value {
 }
 
 /// For people.
-fn told(dose: &Dose, scenario: &Scenario, words: &Words) -> String {
+fn text(dose: &Dose, scenario: &Scenario, words: &Words) -> String {
     let load = &dose.load;
-    let barrows = words.containers(Container::Barrow, dose.counted.barrows);
+    let loads = told::in_containers(&dose.counted, words);
     let mut head = new_table(vec![words.label("dose-title"), words.material(load.material.name)]);
     let mut row = |id: &str, value: String| {
         head.add_row(vec![words.label(id), value]);
     };
-    row("dose-loads", barrows);
-    if let Some(trailers) = dose.counted.trailers {
-        row("dose-loads", words.containers(Container::Trailer, trailers));
-    }
+    row("dose-loads", loads);
     row("dose-depth", words.depth(load.depth));
     row("dose-volume", words.volume(load.loose));
     row("dose-wet", words.mass(load.wet));
@@ -108,7 +107,8 @@ fn told(dose: &Dose, scenario: &Scenario, words: &Words) -> String {
         ));
         if let Some(most) = dose.most_dry_t_ha {
             let most = AreaMass::from_t_ha(most);
-            let count = dose.counted.barrows * (most.t_ha() / load.dry_per_area.t_ha());
+            let part = most.t_ha() / load.dry_per_area.t_ha();
+            let counted = Counted::of(load.loose * part, &scenario.containers);
             parts.push(format!(
                 "{} {}",
                 words.say(
@@ -116,7 +116,7 @@ fn told(dose: &Dose, scenario: &Scenario, words: &Words) -> String {
                     &[
                         ("limit", words.nitrogen(feed::PRACTICAL_LIMIT.value)),
                         ("most", words.area_mass(most)),
-                        ("containers", words.containers(Container::Barrow, count)),
+                        ("containers", told::in_containers(&counted, words)),
                     ],
                 ),
                 words.label("dose-more-than-most")

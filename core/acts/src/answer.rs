@@ -6,6 +6,7 @@ use chrono::{Days, NaiveDate};
 use serde::Serialize;
 
 use crate::compare::{Three, WayResult};
+use crate::load::Counted;
 use crate::way::Row;
 
 /// Look at the leaves this many days before the early end (P10) of the hungry day.
@@ -64,8 +65,8 @@ pub struct Amount {
     pub litres: f64,
     /// Depth of the layer, mm.
     pub depth_mm: f64,
-    /// Of the grower's barrows.
-    pub barrows: f64,
+    /// In the grower's containers.
+    pub counted: Counted,
     /// The load is more than this place takes in this way.
     pub less_than_load: bool,
     /// Dry mass of the finished batch, kg, where the load is composted first.

@@ -570,7 +570,7 @@ fn amount(bench: &Bench<'_>, row: Row, brought: &treatment::Brought) -> Result<a
         wet_kg: used.wet.kg(),
         litres: used.loose.litres(),
         depth_mm: used.depth.mm(),
-        barrows: used.counted(&scenario.containers).barrows,
+        counted: used.counted(&scenario.containers),
         less_than_load,
         finished_dry_kg: finished_kg,
     })

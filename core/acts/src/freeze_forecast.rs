@@ -1,6 +1,6 @@
 //! Freezing a forecast that someone acts on: inputs, weekly quantiles and the advice, as integers.
 
-use kerfbook_ledger::kind::{ContainerKind, ForecastFrozen, Way as EntryWay, Weeks};
+use kerfbook_ledger::kind::{ForecastFrozen, Way as EntryWay, Weeks};
 use kerfbook_ledger::{Book, Date, EntryId, Label, Series, Text};
 
 use crate::answer::{Give, Not};
@@ -31,6 +31,7 @@ pub fn freeze(
         Text::new(salt, &serde_json::to_string(&input).map_err(|error| ActError::Model(error.to_string()))?);
     let answer = &comparison.answer;
     let lost = answer.cost.lost_kg_ha;
+    let (carried, count) = answer.amount.counted.told_in();
     let area = scenario.place.area;
     let (give_mg, give_source) = match &answer.give {
         Give::Feed { wood_kg_ha, source, .. } => {
@@ -52,8 +53,8 @@ pub fn freeze(
         hungry_p90: forecast.hungry_day.p90.map(whole_u32),
         way: entry_way(answer.row),
         wet_g: Some(whole(answer.amount.wet_kg * 1000.0)),
-        containers: Some(whole_u32(answer.amount.barrows)),
-        container: Some(ContainerKind::Barrow),
+        containers: Some(whole_u32(count)),
+        container: Some(carried.into()),
         give_mg,
         give_source,
         look: Some(Date::of(answer.look)?),

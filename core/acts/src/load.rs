@@ -1,5 +1,6 @@
 //! A load in figures: from whatever one number a person has to dry and wet mass, volume, depth and containers.
 
+use kerfbook_ledger::kind::ContainerKind;
 use kerfbook_science::material::{self, Found, Material};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
@@ -52,6 +53,52 @@ pub struct Counted {
     pub buckets: f64,
     /// Trailers, where there is one.
     pub trailers: Option<f64>,
+}
+
+/// A container of the grower's.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Carried {
+    /// In barrows.
+    Barrows,
+    /// In buckets.
+    Buckets,
+    /// In trailers.
+    Trailers,
+}
+
+/// From this part of a container on an amount is told in it; below, in the next smaller [common practice].
+const WORTH_A_CONTAINER: f64 = 0.5;
+
+impl Carried {
+    /// The volume of one.
+    pub fn volume(self, containers: &Containers) -> Volume {
+        match self {
+            Self::Barrows => containers.barrow,
+            Self::Buckets => containers.bucket,
+            Self::Trailers => containers.trailer.unwrap_or_default(),
+        }
+    }
+}
+
+impl Counted {
+    /// A volume in every container of the grower's.
+    pub fn of(volume: Volume, containers: &Containers) -> Self {
+        let litres = volume.litres();
+        Self {
+            barrows: litres / containers.barrow.litres(),
+            buckets: litres / containers.bucket.litres(),
+            trailers: containers.trailer.map(|trailer| litres / trailer.litres()),
+        }
+    }
+
+    /// The container to tell it in: the largest that it fills half.
+    pub fn told_in(&self) -> (Carried, f64) {
+        match self.trailers {
+            Some(trailers) if trailers >= WORTH_A_CONTAINER => (Carried::Trailers, trailers),
+            _ if self.barrows >= WORTH_A_CONTAINER => (Carried::Barrows, self.barrows),
+            _ => (Carried::Buckets, self.buckets),
+        }
+    }
 }
 
 impl Load {
@@ -129,11 +176,7 @@ impl Load {
 
     /// How many containers it fills.
     pub fn counted(&self, containers: &Containers) -> Counted {
-        Counted {
-            barrows: self.loose.litres() / containers.barrow.litres(),
-            buckets: self.loose.litres() / containers.bucket.litres(),
-            trailers: containers.trailer.map(|trailer| self.loose.litres() / trailer.litres()),
-        }
+        Counted::of(self.loose, containers)
     }
 
     /// Spread of the mass over the runs, standard deviation of its logarithm.
@@ -183,6 +226,16 @@ impl From<Particle> for material::Particle {
             Particle::Shavings => Self::Shavings,
             Particle::Chips => Self::Chips,
             Particle::Chunks => Self::Chunks,
+        }
+    }
+}
+
+impl From<Carried> for ContainerKind {
+    fn from(carried: Carried) -> Self {
+        match carried {
+            Carried::Barrows => Self::Barrow,
+            Carried::Buckets => Self::Bucket,
+            Carried::Trailers => Self::Trailer,
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Putting part of a batch down on a place.
 
-use kerfbook_ledger::kind::{ContainerKind, PutDown as EntryPutDown, Way as EntryWay};
+use kerfbook_ledger::kind::{PutDown as EntryPutDown, Way as EntryWay};
 use kerfbook_ledger::{Book, EntryId};
 use kerfbook_science::units::Length;
 
@@ -41,7 +41,7 @@ pub fn put_down(
     let batch = book.batch(new.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
     let described = place_scenario::put_down_of(&batch, new.way, new.amount, moment.date);
     let load = Load::of(&described, &place_scenario::place_of(&place), containers, &mut Vec::new())?;
-    let counted = load.counted(containers).barrows;
+    let (carried, count) = load.counted(containers).told_in();
     let depth =
         if new.way == Way::WorkedIn { Length::from_cm(way::WORKED_IN_DEPTH_CM.value) } else { load.depth };
     let body = EntryPutDown {
@@ -51,9 +51,9 @@ pub fn put_down(
         dry_g: Some(grams(load.dry)),
         depth_mm: Some(whole_u32(depth.mm())),
         area_mm2: None,
-        containers: Some(whole_u32(counted)),
-        container: Some(ContainerKind::Barrow),
-        container_ml: Some(millilitres(containers.barrow)),
+        containers: Some(whole_u32(count)),
+        container: Some(carried.into()),
+        container_ml: Some(millilitres(carried.volume(containers))),
         over: new.over,
         gap_mm: (new.way == Way::Ring).then(|| whole_u32(way::RING_GAP_CM.value * 10.0)),
     };

@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use crate::answer::{Answer, Better, Cost, Give, Not, Release};
 use crate::compare::{Comparison, Three};
+use crate::load::{Carried, Counted};
 use crate::scenario::{PlaceKind, Scenario};
 use crate::way::{self, Row};
 
@@ -149,8 +150,19 @@ fn wet_manure(dry_t_ha: f64, area: Area) -> Mass {
     area.mass_of(AreaMass::from_t_ha(dry_t_ha)) / (1.0 - way::MANURE_MOISTURE.value)
 }
 
+/// An amount in the container that suits it.
+pub fn in_containers(counted: &Counted, words: &Words) -> String {
+    let (carried, count) = counted.told_in();
+    let container = match carried {
+        Carried::Barrows => Container::Barrow,
+        Carried::Buckets => Container::Bucket,
+        Carried::Trailers => Container::Trailer,
+    };
+    words.containers(container, count)
+}
+
 fn amount(answer: &Answer, words: &Words) -> String {
-    let containers = words.containers(Container::Barrow, answer.amount.barrows);
+    let containers = in_containers(&answer.amount.counted, words);
     let told = if answer.row.is_mulch() {
         let depth = words.depth(Length::from_mm(answer.amount.depth_mm));
         words.say("amount-layer", &[("depth", depth), ("containers", containers)])

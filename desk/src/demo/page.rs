@@ -20,7 +20,7 @@ use kerfbook_science::nitrogen::parameter::{BatchParameter, GLOBALS, Kind};
 use kerfbook_science::source::Source;
 use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 use kerfbook_science::{feed, soil, weather};
-use kerfbook_words::{Container, Words};
+use kerfbook_words::Words;
 
 use super::season::{self, Played};
 use crate::book::told::Teller;
@@ -104,10 +104,7 @@ fn answer(
     let asked = words.say(
         "demo-asked",
         &[
-            (
-                "containers",
-                words.containers(Container::Barrow, comparison.load.counted(&scenario.containers).barrows),
-            ),
+            ("containers", told::in_containers(&comparison.load.counted(&scenario.containers), words)),
             ("material", words.material(comparison.load.material.name)),
             ("place", place),
             ("crop", scenario.crops.first().map(|crop| words.crop(&crop.name)).unwrap_or_default()),

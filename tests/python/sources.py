@@ -65,6 +65,8 @@ def cases():
     """Sources of the published cases, with their topics."""
     found = {}
     for path in sorted((desk.ROOT / "fixtures" / "science").glob("*/*.json")):
+        if path.parent.name == "nitrogen":
+            continue  # the model's own bits, not published
         case = json.loads(path.read_text())
         found.setdefault((case["source"], case["standing"]), set()).add(path.parent.name)
     return found

@@ -27,24 +27,13 @@ pub(crate) fn run(args: &cli::Dose, context: &Context) -> Result<(), Fault> {
     }
 }
 
-fn way(way: Way) -> &'static str {
-    match way {
-        Way::WorkedIn => "worked-in",
-        Way::OnTop => "on-top",
-        Way::OnTopOverNitrogen => "on-top-over-nitrogen",
-        Way::CompostedFirst => "composted-first",
-        Way::Path => "path",
-        Way::Ring => "ring",
-    }
-}
-
 /// Everything, for programs.
 fn document(dose: &Dose, read: &[Assumed]) -> Value {
     let load = &dose.load;
     json!({
         "format": 1,
         "material": load.material.name,
-        "way": way(dose.way),
+        "way": dose.way.name(),
         "dry_kg": load.dry.kg(),
         "wet_kg": load.wet.kg(),
         "volume_m3": load.loose.m3(),

@@ -5,7 +5,7 @@ use kerfbook_science::feed::Feed;
 use kerfbook_science::units::AreaMass;
 
 use crate::load::Load;
-use crate::scenario::Scenario;
+use crate::scenario::{Scenario, Way};
 use crate::site;
 use crate::way::{self, Row};
 
@@ -14,7 +14,7 @@ pub fn of_row(scenario: &Scenario, row: Row, load: &Load) -> Vec<&'static str> {
     let Some(way) = caution_way(row) else { return Vec::new() };
     let mut facts = facts(scenario);
     facts.material = Some(load.material);
-    facts.particle = Some(load.particle.into());
+    facts.particle = Some(load.particle);
     facts.way = Some(way);
     facts.depth = row.is_mulch().then_some(load.depth);
     let mut found = caution::cautions(Act::PuttingDown, &facts);
@@ -61,14 +61,14 @@ fn facts(scenario: &Scenario) -> Facts<'static> {
     }
 }
 
-fn caution_way(row: Row) -> Option<caution::Way> {
+fn caution_way(row: Row) -> Option<Way> {
     match row {
         Row::Bare => None,
-        Row::WorkedIn => Some(caution::Way::WorkedIn),
-        Row::OnTop => Some(caution::Way::OnTop),
-        Row::OverCompost | Row::OverUrine => Some(caution::Way::OnTopOverNitrogen),
-        Row::CompostedFirst => Some(caution::Way::CompostedFirst),
-        Row::Path => Some(caution::Way::Path),
-        Row::Ring => Some(caution::Way::Ring),
+        Row::WorkedIn => Some(Way::WorkedIn),
+        Row::OnTop => Some(Way::OnTop),
+        Row::OverCompost | Row::OverUrine => Some(Way::OnTopOverNitrogen),
+        Row::CompostedFirst => Some(Way::CompostedFirst),
+        Row::Path => Some(Way::Path),
+        Row::Ring => Some(Way::Ring),
     }
 }

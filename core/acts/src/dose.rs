@@ -132,7 +132,7 @@ fn quick_of(load: &Load, way: Way, limit: AreaMass) -> Option<Quick> {
         let known: Vec<Quick> = part
             .one_of
             .iter()
-            .filter_map(|class| quick(*class, load.particle.into(), slot, dry * part.share, f64::INFINITY))
+            .filter_map(|class| quick(*class, load.particle, slot, dry * part.share, f64::INFINITY))
             .collect();
         if known.is_empty() {
             continue;

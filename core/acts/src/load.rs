@@ -116,7 +116,7 @@ impl Load {
         if material.composition.is_empty() {
             return Err(ActError::NotResidue { material: material.name.to_owned() });
         }
-        let particle = put.particle.unwrap_or(material.particle.into());
+        let particle = put.particle.unwrap_or(material.particle);
         let moisture = put.moisture.unwrap_or_else(|| {
             assumed.push(Assumed::new("moisture_pct", Value::Percent(material.moisture.typical)));
             Share::from_fraction(material.moisture.typical)
@@ -205,28 +205,6 @@ fn find(name: &str) -> Result<&'static Material, ActError> {
             material: name.to_owned(),
             nearest: nearest.iter().map(|material| material.name.to_owned()).collect(),
         }),
-    }
-}
-
-impl From<material::Particle> for Particle {
-    fn from(particle: material::Particle) -> Self {
-        match particle {
-            material::Particle::Dust => Self::Dust,
-            material::Particle::Shavings => Self::Shavings,
-            material::Particle::Chips => Self::Chips,
-            material::Particle::Chunks => Self::Chunks,
-        }
-    }
-}
-
-impl From<Particle> for material::Particle {
-    fn from(particle: Particle) -> Self {
-        match particle {
-            Particle::Dust => Self::Dust,
-            Particle::Shavings => Self::Shavings,
-            Particle::Chips => Self::Chips,
-            Particle::Chunks => Self::Chunks,
-        }
     }
 }
 

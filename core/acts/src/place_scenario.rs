@@ -7,10 +7,12 @@ use kerfbook_ledger::{BatchView, Body, Book, Current, Date, EntryId, PlaceView};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
 use crate::error::ActError;
+use crate::put_down::way_of;
 use crate::scenario::{
     Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, Place, Placed, PutDown,
     Scenario, Soil, Water, Way, Weather,
 };
+use crate::take_in_load::particle_of;
 
 /// What a place does not say of itself.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,7 +56,7 @@ pub fn scenario_of(book: &Book, place: EntryId, around: &Surroundings) -> Result
         let batch = book.batch(layer.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
         let Some(wet_g) = layer.wet_g else { continue };
         let amount = Amount::Wet(Mass::from_g(wet_g as f64));
-        scenario.put_down.push(put_down_of(&batch, layer.way.into(), amount, layer.date.naive()));
+        scenario.put_down.push(put_down_of(&batch, way_of(layer.way), amount, layer.date.naive()));
     }
     for line in &view.crops {
         let Some(current) = book.current(line.entry)?.filter(Current::counts) else { continue };
@@ -101,7 +103,7 @@ pub fn put_down_of(batch: &BatchView, way: Way, amount: Amount, date: NaiveDate)
         date,
         material: batch.material.as_str().to_owned(),
         way: Some(way),
-        particle: batch.particle.map(Into::into),
+        particle: batch.particle.map(particle_of),
         amount,
         moisture: batch.moisture_bp.map(|bp| Share::from_percent(f64::from(bp) / 100.0)),
         carbon_nitrogen: batch.carbon_nitrogen_x100.map(|ratio| f64::from(ratio) / 100.0),

@@ -46,7 +46,7 @@ pub fn put_down(
         if new.way == Way::WorkedIn { Length::from_cm(way::WORKED_IN_DEPTH_CM.value) } else { load.depth };
     let body = EntryPutDown {
         batch: new.batch,
-        way: new.way.into(),
+        way: entry_way(new.way),
         wet_g: Some(grams(load.wet)),
         dry_g: Some(grams(load.dry)),
         depth_mm: Some(whole_u32(depth.mm())),
@@ -60,28 +60,26 @@ pub fn put_down(
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
 }
 
-impl From<Way> for EntryWay {
-    fn from(way: Way) -> Self {
-        match way {
-            Way::WorkedIn => Self::WorkedIn,
-            Way::OnTop => Self::OnTop,
-            Way::OnTopOverNitrogen => Self::OnTopOverNitrogen,
-            Way::CompostedFirst => Self::CompostedFirst,
-            Way::Path => Self::Path,
-            Way::Ring => Self::Ring,
-        }
+/// A way as entries keep it.
+fn entry_way(way: Way) -> EntryWay {
+    match way {
+        Way::WorkedIn => EntryWay::WorkedIn,
+        Way::OnTop => EntryWay::OnTop,
+        Way::OnTopOverNitrogen => EntryWay::OnTopOverNitrogen,
+        Way::CompostedFirst => EntryWay::CompostedFirst,
+        Way::Path => EntryWay::Path,
+        Way::Ring => EntryWay::Ring,
     }
 }
 
-impl From<EntryWay> for Way {
-    fn from(way: EntryWay) -> Self {
-        match way {
-            EntryWay::WorkedIn => Self::WorkedIn,
-            EntryWay::OnTop => Self::OnTop,
-            EntryWay::OnTopOverNitrogen => Self::OnTopOverNitrogen,
-            EntryWay::CompostedFirst => Self::CompostedFirst,
-            EntryWay::Path => Self::Path,
-            EntryWay::Ring => Self::Ring,
-        }
+/// A way as science has it.
+pub(crate) fn way_of(way: EntryWay) -> Way {
+    match way {
+        EntryWay::WorkedIn => Way::WorkedIn,
+        EntryWay::OnTop => Way::OnTop,
+        EntryWay::OnTopOverNitrogen => Way::OnTopOverNitrogen,
+        EntryWay::CompostedFirst => Way::CompostedFirst,
+        EntryWay::Path => Way::Path,
+        EntryWay::Ring => Way::Ring,
     }
 }

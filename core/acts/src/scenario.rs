@@ -3,6 +3,8 @@
 //! A scenario is checked when it is made ([`Scenario::check`]); everything after may rely on it.
 
 use chrono::NaiveDate;
+pub use kerfbook_science::caution::Way;
+pub use kerfbook_science::material::Particle;
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
 /// One place and all that happens on it in the time looked at.
@@ -197,36 +199,6 @@ pub enum CropNeed {
     Tree(Mass),
     /// Only the appetite is known.
     Appetite(Appetite),
-}
-
-/// A way of using residue.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Way {
-    /// Mixed into the soil.
-    WorkedIn,
-    /// Laid on the soil.
-    OnTop,
-    /// Laid on the soil over a thin layer of compost, manure or urine.
-    OnTopOverNitrogen,
-    /// Composted with manure or greens before it is put down.
-    CompostedFirst,
-    /// On a path.
-    Path,
-    /// In rings under trees.
-    Ring,
-}
-
-/// Size of the pieces.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Particle {
-    /// Sawdust.
-    Dust,
-    /// Planer shavings.
-    Shavings,
-    /// Chips of 5 to 40 mm.
-    Chips,
-    /// Bigger.
-    Chunks,
 }
 
 /// How much of a load, as the person knows it.

@@ -116,7 +116,7 @@ pub fn take_in(book: &mut Book, load: &NewLoad<'_>, moment: Moment) -> Result<In
         label: Label::new(load.label)?,
         material: Label::new(material.name)?,
         model_class: class,
-        particle: Some(load.particle.unwrap_or(material.particle.into()).into()),
+        particle: Some(entry_particle(load.particle.unwrap_or(material.particle))),
         wet_g: load.wet.map(grams),
         volume_ml: load.volume.map(millilitres),
         moisture_bp: load.moisture.map(|moisture| whole_u32(moisture.percent() * 100.0)),
@@ -172,24 +172,22 @@ pub(crate) fn whole_u32(value: f64) -> u32 {
     u32::try_from(whole(value)).unwrap_or(u32::MAX)
 }
 
-impl From<Particle> for EntryParticle {
-    fn from(particle: Particle) -> Self {
-        match particle {
-            Particle::Dust => Self::Dust,
-            Particle::Shavings => Self::Shavings,
-            Particle::Chips => Self::Chips,
-            Particle::Chunks => Self::Chunks,
-        }
+/// A size of pieces as entries keep it.
+fn entry_particle(particle: Particle) -> EntryParticle {
+    match particle {
+        Particle::Dust => EntryParticle::Dust,
+        Particle::Shavings => EntryParticle::Shavings,
+        Particle::Chips => EntryParticle::Chips,
+        Particle::Chunks => EntryParticle::Chunks,
     }
 }
 
-impl From<EntryParticle> for Particle {
-    fn from(particle: EntryParticle) -> Self {
-        match particle {
-            EntryParticle::Dust => Self::Dust,
-            EntryParticle::Shavings => Self::Shavings,
-            EntryParticle::Chips => Self::Chips,
-            EntryParticle::Chunks => Self::Chunks,
-        }
+/// A size of pieces as science has it.
+pub(crate) fn particle_of(particle: EntryParticle) -> Particle {
+    match particle {
+        EntryParticle::Dust => Particle::Dust,
+        EntryParticle::Shavings => Particle::Shavings,
+        EntryParticle::Chips => Particle::Chips,
+        EntryParticle::Chunks => Particle::Chunks,
     }
 }

@@ -202,7 +202,7 @@ pub fn layers(input: &mut Input, load: &Load, slot: LayerWay, day: u32, dry: Are
             material,
             one_of,
             way: slot,
-            particle: load.particle.into(),
+            particle: load.particle,
             batch: Some(batch),
             dry_t_ha: Some(dry.t_ha() * part.share),
             carbon_nitrogen: whole.map(|whole| load.material.part_carbon_nitrogen(part, whole)),

@@ -10,7 +10,7 @@ use kerfbook_acts::place_scenario::scenario_of;
 use kerfbook_acts::scenario::Scenario;
 use kerfbook_acts::told;
 use kerfbook_acts::way::Row;
-use kerfbook_ledger::kind::{Placed, Way};
+use kerfbook_ledger::kind::Placed;
 use kerfbook_ledger::{Book, EntryId};
 use kerfbook_picture::{BandChart, Mark, MarkKind, Range};
 use kerfbook_science::caution::{self, Severity};
@@ -366,7 +366,7 @@ fn record(book: &Book, id: EntryId, teller: &Teller<'_>, words: &Words) -> Resul
         record.put_down.push(PutDownRow {
             date: words.date_with_year(layer.date.naive()),
             what,
-            way: words.way(way_name(layer.way)),
+            way: words.way(layer.way.name()),
             amount: amount.join(", "),
             by: by(layer.entry)?,
             entry: teller.short(layer.entry),
@@ -460,17 +460,6 @@ fn waits(
             })
         })
         .collect()
-}
-
-fn way_name(way: Way) -> &'static str {
-    match way {
-        Way::WorkedIn => "worked-in",
-        Way::OnTop => "on-top",
-        Way::OnTopOverNitrogen => "on-top-over-nitrogen",
-        Way::CompostedFirst => "composted-first",
-        Way::Path => "path",
-        Way::Ring => "ring",
-    }
 }
 
 fn placed_name(placed: Placed) -> &'static str {

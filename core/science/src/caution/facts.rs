@@ -23,6 +23,18 @@ pub enum Way {
 }
 
 impl Way {
+    /// Its name in files and on screens.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::WorkedIn => "worked-in",
+            Self::OnTop => "on-top",
+            Self::OnTopOverNitrogen => "on-top-over-nitrogen",
+            Self::CompostedFirst => "composted-first",
+            Self::Path => "path",
+            Self::Ring => "ring",
+        }
+    }
+
     const fn leaves_a_layer(self) -> bool {
         matches!(self, Self::OnTop | Self::OnTopOverNitrogen | Self::Path | Self::Ring)
     }

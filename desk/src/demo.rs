@@ -21,6 +21,7 @@ const BOOK: &str = "demo.kerfbook";
 const REPORT: &str = "report.html";
 
 pub(crate) fn run(args: &cli::Demo, context: &Context) -> Result<(), Fault> {
+    let key = book::device_key()?;
     output::folder(&args.out)?;
     let file = args.out.join(BOOK);
     let report_file = args.out.join(REPORT);
@@ -31,7 +32,7 @@ pub(crate) fn run(args: &cli::Demo, context: &Context) -> Result<(), Fault> {
     let comparison = compare::compare(&scenario, Reach::ThreeYears, RUNS, args.seed)
         .map_err(|error| acted::fault(&file, &error))?;
     bar.inc(1);
-    let mut book = season::found(&file, context.wall_ms())?;
+    let mut book = season::found(&file, &key, context.wall_ms())?;
     let played = season::play(&mut book, &comparison, args.seed, words)
         .map_err(|error| acted::fault(&file, &error))?;
     bar.inc(1);

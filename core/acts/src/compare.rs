@@ -234,7 +234,7 @@ impl<'a> Bench<'a> {
     }
 }
 
-/// How closely a feed is worked out, kg N/ha: no spreader is better [common practice].
+/// How closely a feed is worked out, kg N/ha: no spreader is better (common practice).
 const FEED_STEP_KG_HA: f64 = 1.0;
 
 /// The load to decide about: the first whose way is open, else the last.
@@ -393,7 +393,7 @@ pub(crate) fn equal_nitrogen(
         .collect()
 }
 
-/// [`equal_nitrogen`] of a scenario, for whoever wants that table alone.
+/// The ways at equal nitrogen of a scenario, for whoever wants that table alone.
 ///
 /// # Errors
 /// As [`compare`].
@@ -536,7 +536,7 @@ fn choose_row(bench: &Bench<'_>, season: &[WayResult]) -> Row {
 }
 
 /// Deepest layer of a kind of piece, mm: fine sawdust mats and sheds water beyond 5 cm (Purdue, Lerner); chips to
-/// 10 cm (Iowa State University Extension); shavings and chunks as chips [common practice].
+/// 10 cm (Iowa State University Extension); shavings and chunks as chips (common practice).
 fn deepest_mm(particle: Particle) -> f64 {
     match particle {
         Particle::Dust => 50.0,
@@ -603,7 +603,7 @@ fn give(bench: &Bench<'_>, chosen: &WayResult) -> Result<Give, ActError> {
     })
 }
 
-/// The feed to name: the first at hand that is allowed, else the usual one [common practice]: feather meal where only
+/// The feed to name: the first at hand that is allowed, else the usual one (common practice): feather meal where only
 /// organic sources are allowed, ammonium sulfate elsewhere.
 fn source_at_hand(scenario: &Scenario) -> Result<&'static Feed, ActError> {
     for name in &scenario.holding.at_hand {
@@ -639,7 +639,7 @@ fn not(bench: &Bench<'_>, row: Row, chosen: &WayResult) -> Result<Not, ActError>
     })
 }
 
-/// A layer is dug in this long after it was laid, when one asks what that would cost [assumption].
+/// A layer is dug in this long after it was laid, when one asks what that would cost (assumption).
 const DUG_IN_AFTER_DAYS: u32 = 20;
 
 fn cost(bench: &Bench<'_>, chosen: &WayResult, bare: &WayResult) -> Cost {
@@ -710,8 +710,8 @@ fn upward_flux(
     Ok(Some(answer::UpwardFlux { low_kg_ha: cost_at(low)?, high_kg_ha: cost_at(high)? }))
 }
 
-/// Both ends of the upward flux in the model's parameters, kg N/ha a day at 15 °C [assumption; bounds after Frey et al.
-/// 2000 and Lloyd et al. 2003].
+/// Both ends of the upward flux in the model's parameters, kg N/ha a day at 15 °C (assumption; bounds after Frey et al.
+/// 2000 and Lloyd et al. 2003).
 const UPWARD_FLUX_ENDS: (f64, f64) = (0.03, 0.25);
 
 fn better(bench: &Bench<'_>, chosen: &WayResult, season: &[WayResult]) -> Option<Better> {

@@ -66,7 +66,7 @@ pub enum Carried {
     Trailers,
 }
 
-/// From this part of a container on an amount is told in it; below, in the next smaller [common practice].
+/// From this part of a container on an amount is told in it; below, in the next smaller (common practice).
 const WORTH_A_CONTAINER: f64 = 0.5;
 
 impl Carried {
@@ -182,7 +182,7 @@ impl Load {
     /// Spread of the mass over the runs, standard deviation of its logarithm.
     ///
     /// The model's 0.10 for a weighed load; 0.20 for one measured by volume, whose density is a table's
-    /// [assumption].
+    /// (assumption).
     pub fn mass_spread(&self) -> f64 {
         match self.known_by {
             KnownBy::Mass => 0.10,

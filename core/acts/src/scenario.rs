@@ -1,6 +1,7 @@
 //! What a person describes: one place, its soil and weather, its crops, loads and feeds.
 //!
-//! A scenario is checked when it is made ([`Scenario::check`]); everything after may rely on it.
+//! Whoever makes a scenario checks it: amounts above zero, crops that end after they start and do not overlap. The
+//! model checks its own input again.
 
 use chrono::NaiveDate;
 pub use kerfbook_science::caution::Way;

@@ -11,9 +11,9 @@ use crate::calendar::Calendar;
 use crate::error::ActError;
 use crate::scenario::{Appetite, Crop, CropNeed, Feed, FeedAmount, PlaceKind, Placed, Scenario};
 
-/// Rain falls every so many days of a usual year [assumption; the model's default].
+/// Rain falls every so many days of a usual year (assumption; the model's default).
 const RAIN_EVERY_DAYS: u32 = 4;
-/// Ground that the roots of a tree use, in ring areas [assumption]: a ring covers half of it.
+/// Ground that the roots of a tree use, in ring areas (assumption): a ring covers half of it.
 pub const ROOT_AREA_IN_RINGS: f64 = 2.0;
 /// A tree takes up nitrogen in two half-bells of its season: from, to (parts of the season), share. Spring goes to
 /// leaf and fruit, summer to storage (`TerAvest` et al. 2010); the positions are an assumption.

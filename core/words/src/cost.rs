@@ -43,7 +43,8 @@ impl Words {
             return self.crossing(lost.p50, -low, high);
         }
         if lost.p50.abs() < NO_DIFFERENCE && !crosses {
-            let (id, most) = if high >= NO_DIFFERENCE { ("cost-up-to", high) } else { ("cost-gain-up-to", -low) };
+            let (id, most) =
+                if high >= NO_DIFFERENCE { ("cost-up-to", high) } else { ("cost-gain-up-to", -low) };
             return self.say(id, &[("most", self.lost_quantity(most, per))]);
         }
         let id = match (per, gains, self.units()) {

@@ -18,13 +18,12 @@ use kerfbook_acts::take_in_load::{Intake, NewLoad};
 use kerfbook_acts::{forecast, freeze_forecast, give_feed, grow_crop, outline_place, put_down, take_in_load};
 use kerfbook_ledger::kind::{Answer, NoteMade, PersonNamed, WaterGiven};
 use kerfbook_ledger::store::append::Change;
-use kerfbook_ledger::{Book, Date, Draft, EntryId, Founding, Label, Replacement, Text, When};
+use kerfbook_ledger::{Book, Date, DeviceKey, Draft, EntryId, Founding, Label, Replacement, Text, When};
 use kerfbook_science::crop as crops;
 use kerfbook_science::lookup::Match;
 use kerfbook_science::units::{Area, AreaMass, Length, Share, Volume};
 use kerfbook_words::Words;
 
-use crate::book;
 use crate::demo::random;
 use crate::fault::{Fault, Message};
 
@@ -150,8 +149,7 @@ pub(super) fn question() -> Scenario {
 }
 
 /// Opens the book.
-pub(super) fn found(file: &Path, wall_ms: i64) -> Result<Book, Fault> {
-    let key = book::device_key()?;
+pub(super) fn found(file: &Path, key: &DeviceKey, wall_ms: i64) -> Result<Book, Fault> {
     let label = |text: &str| {
         Label::new(text).map_err(|error| Fault::other(Message::new("act-book").text("why", error)))
     };
@@ -167,7 +165,7 @@ pub(super) fn found(file: &Path, wall_ms: i64) -> Result<Book, Fault> {
         when: When::on(date),
         wall_ms,
     };
-    Book::create(file, &key, &founding).map_err(|error| match error {
+    Book::create(file, key, &founding).map_err(|error| match error {
         kerfbook_ledger::LedgerError::ReadOnly | kerfbook_ledger::LedgerError::Full => {
             Fault::other(Message::new("demo-cannot-replace").text("file", file.display()).text("why", error))
         }

@@ -1,5 +1,11 @@
 //! The nitrogen cases that are timed, shared by the benchmarks and by the runner that sets them beside the peer.
 
+#[allow(clippy::unwrap_used, reason = "written for the tests of the acts: its date is one")]
+#[path = "../../../core/acts/tests/site/mod.rs"]
+mod site;
+
+use kerfbook_acts::compare::{Comparison, Reach, compare};
+use kerfbook_acts::scenario::Scenario;
 use kerfbook_science::nitrogen::{Input, Runs, Sample, Series, Spread3, simulate, spread};
 
 /// Days that an answer shows.
@@ -23,7 +29,20 @@ pub fn run(input: &Input, runs: u32) -> Runs {
     simulate(input, &Sample::new(input.seed, runs), &SHOWN).expect("a golden case is valid")
 }
 
-/// The same, and the three quantiles of four series on the days shown.
+/// The temperate site of the model's evidence table with a load whose way is open.
+pub fn open_load() -> Scenario {
+    site::golden_site(10.0)
+}
+
+/// Every way of using a load, one season.
+///
+/// # Panics
+/// The scenario cannot be run.
+pub fn every_way(scenario: &Scenario) -> Comparison {
+    compare(scenario, Reach::Season, 200, 1).expect("the site has a load")
+}
+
+/// [`run`], and the three quantiles of four series on the days shown.
 ///
 /// # Panics
 /// The case is not valid.

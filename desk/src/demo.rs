@@ -21,8 +21,14 @@ const BOOK: &str = "demo.kerfbook";
 const REPORT: &str = "report.html";
 
 pub(crate) fn run(args: &cli::Demo, context: &Context) -> Result<(), Fault> {
-    let key = book::device_key()?;
+    let new = !args.out.exists();
     output::folder(&args.out)?;
+    let key = book::device_key().inspect_err(|_| {
+        if new {
+            // Only an empty folder goes; what is in it by now is not ours.
+            let _ = std::fs::remove_dir(&args.out);
+        }
+    })?;
     let file = args.out.join(BOOK);
     let report_file = args.out.join(REPORT);
     set_out_of_the_way(&file)?;

@@ -9,7 +9,7 @@ use kerfbook_acts::forecast::{self, Day, Forecast};
 use kerfbook_acts::place_scenario::scenario_of;
 use kerfbook_acts::scenario::Scenario;
 use kerfbook_acts::told;
-use kerfbook_acts::way::Row;
+use kerfbook_acts::way::{self, Row};
 use kerfbook_ledger::kind::Placed;
 use kerfbook_ledger::{Book, EntryId};
 use kerfbook_picture::{BandChart, Mark, MarkKind, Range};
@@ -317,9 +317,28 @@ fn assumed(comparison: &Comparison, words: &Words) -> Vec<AssumedView> {
         all.extend(rows(row_name(way.row, words), assumed_document(&[], &way.assumed)));
     }
     for view in &mut all {
-        view.source = words.standing(kerfbook_science::source::Standing::CommonPractice);
+        let source = assumed_from(&view.key, comparison);
+        view.source = if source.author.is_empty() {
+            words.standing(source.standing)
+        } else {
+            format!("{} ({})", words.body_and_year(&source), words.standing(source.standing))
+        };
     }
     all
+}
+
+/// Where a value that was taken for granted comes from.
+fn assumed_from(key: &str, comparison: &Comparison) -> Source {
+    match key {
+        "moisture_pct" => comparison.load.material.moisture.source,
+        "bulk_density_kg_m3" => comparison.load.material.wet_density.source,
+        "clay_pct" => soil::TYPICAL_CLAY.source,
+        "mineral_nitrogen_kg_ha" => soil::TYPICAL_MINERAL_NITROGEN.source,
+        "sand_pct" | "compost_carbon_nitrogen" | "compost_mineral_nitrogen_kg_ha" => Source::ASSUMPTION,
+        "manure_carbon_nitrogen" => way::MANURE_CARBON_NITROGEN.source,
+        "ring_gap_cm" => way::RING_GAP_CM.source,
+        _ => Source::COMMON_PRACTICE,
+    }
 }
 
 fn cautions(comparison: &Comparison, played: &Played, words: &Words) -> Vec<CautionView> {

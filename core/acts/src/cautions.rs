@@ -20,7 +20,7 @@ pub fn of_row(scenario: &Scenario, row: Row, load: &Load) -> Vec<&'static str> {
     let mut found = caution::cautions(Act::PuttingDown, &facts);
     found.extend(caution::cautions(Act::Handling, &facts));
     match row {
-        Row::OverUrine => found.extend(of_feed(scenario, "urine", way::URINE_LITRES_M2.value * 50.0)),
+        Row::OverUrine => found.extend(of_feed(scenario, "urine", way::urine_nitrogen_kg_ha())),
         Row::CompostedFirst => {
             found.extend(of_feed(scenario, "cattle manure", 0.0));
             found.extend(caution::cautions(Act::Storage, &facts));

@@ -282,10 +282,6 @@ pub(crate) fn season_hungry(runs: &Runs, crops: usize) -> Vec<f64> {
     days
 }
 
-fn share_finite(values: &[f64]) -> f64 {
-    chance(values)
-}
-
 pub(crate) fn less(a: &[f64], b: &[f64]) -> Vec<f64> {
     a.iter().zip(b).map(|(a, b)| a - b).collect()
 }
@@ -427,9 +423,9 @@ fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> Res
             series(runs, Series::Leached, horizon),
         )),
         hungry_day: annual.then(|| Three::of(&hungry)),
-        chance_hungry: annual.then(|| share_finite(&hungry)),
+        chance_hungry: annual.then(|| chance(&hungry)),
         release_day: Three::of(release),
-        released_share: share_finite(release),
+        released_share: chance(release),
         feed,
         brought_kg_ha: brought.nitrogen_kg_ha,
         median_run_kg_ha: median,

@@ -8,8 +8,6 @@ use crate::load::Load;
 use crate::scenario::Way;
 use crate::way::{self, Composted, Row, Wood};
 
-/// Nitrogen of a litre of stored urine at the model's median, g.
-const URINE_GRAMS_PER_LITRE: f64 = 5.0;
 /// First batch number of loads that are not in question.
 const BACKGROUND_BATCH: u32 = 64;
 /// First batch number of what a way adds (compost under a layer, a finished heap).
@@ -47,11 +45,7 @@ pub fn lay(input: &mut Input, row: Row, load: &Load, day: u32) -> Brought {
                 ..gift(day, GiftSource::Urine, Placement::Under)
             });
             layers(input, load, LayerWay::OnTop, day, load.dry_per_area);
-            Brought {
-                // 10 000 m² at so many litres of the model's 5 g N.
-                nitrogen_kg_ha: way::URINE_LITRES_M2.value * 10.0 * URINE_GRAMS_PER_LITRE,
-                composted: None,
-            }
+            Brought { nitrogen_kg_ha: way::urine_nitrogen_kg_ha(), composted: None }
         }
         Row::CompostedFirst => {
             let Some(made) = way::composted_with_manure(load, Wood::of(load)) else {
@@ -149,8 +143,9 @@ pub fn lay_equal(input: &mut Input, equal: EqualWay, load: &Load, nitrogen_kg_ha
         EqualWay::OnTopNitrogenSprinkled => give(Placement::Top),
         EqualWay::OnTopOverNitrogen => give(Placement::Under),
         EqualWay::OnTopOverCompost => {
-            let dry_t_ha =
-                nitrogen_kg_ha * way::COMPOST_CARBON_NITROGEN.value / way::COMPOST_CARBON_SHARE / 1000.0;
+            let dry_t_ha = nitrogen_kg_ha * way::COMPOST_CARBON_NITROGEN.value
+                / ModelClass::Compost.carbon_share()
+                / 1000.0;
             input.put_down.push(compost_under(day, dry_t_ha, 0.0));
         }
         EqualWay::CompostedFirst => {
@@ -218,7 +213,7 @@ fn at_depth(load: &Load, cm: f64) -> AreaMass {
 }
 
 fn organic_nitrogen(dry_t_ha: f64) -> f64 {
-    dry_t_ha * 1000.0 * way::COMPOST_CARBON_SHARE / way::COMPOST_CARBON_NITROGEN.value
+    dry_t_ha * 1000.0 * ModelClass::Compost.carbon_share() / way::COMPOST_CARBON_NITROGEN.value
 }
 
 fn compost_under(day: u32, dry_t_ha: f64, mineral_kg_ha: f64) -> PutDown {

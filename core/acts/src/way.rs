@@ -2,6 +2,7 @@
 //!
 //! Where the scenario does not describe a way, these defaults stand in; every one is listed with the answer.
 
+use kerfbook_science::material::ModelClass;
 use kerfbook_science::source::{Source, Sourced, Standing};
 use serde::Serialize;
 
@@ -76,39 +77,20 @@ pub const COMPOST_MINERAL_NITROGEN_KG_HA: Sourced<f64> = Sourced::new(8.0, Sourc
 pub const URINE_LITRES_M2: Sourced<f64> = Sourced::new(1.0, Source::COMMON_PRACTICE);
 /// Carbon to nitrogen of the heap at its start.
 pub const HEAP_CARBON_NITROGEN: Sourced<f64> = Sourced::new(28.0, Source::COMMON_PRACTICE);
+/// Where the figures of cattle manure come from.
+const CATTLE_MANURE: Source = Source::new(
+    "Rynk",
+    1992,
+    "On-Farm Composting Handbook, NRAES-54",
+    "Table A.1, cattle manure",
+    Standing::FromMemory,
+);
 /// Carbon to nitrogen of the cattle manure in it.
-pub const MANURE_CARBON_NITROGEN: Sourced<f64> = Sourced::new(
-    19.0,
-    Source::new(
-        "Rynk",
-        1992,
-        "On-Farm Composting Handbook, NRAES-54",
-        "Table A.1, cattle manure",
-        Standing::FromMemory,
-    ),
-);
+pub const MANURE_CARBON_NITROGEN: Sourced<f64> = Sourced::new(19.0, CATTLE_MANURE);
 /// Nitrogen in the dry matter of that manure.
-pub const MANURE_NITROGEN_SHARE: Sourced<f64> = Sourced::new(
-    0.024,
-    Source::new(
-        "Rynk",
-        1992,
-        "On-Farm Composting Handbook, NRAES-54",
-        "Table A.1, cattle manure",
-        Standing::FromMemory,
-    ),
-);
+pub const MANURE_NITROGEN_SHARE: Sourced<f64> = Sourced::new(0.024, CATTLE_MANURE);
 /// Moisture of that manure, wet basis.
-pub const MANURE_MOISTURE: Sourced<f64> = Sourced::new(
-    0.81,
-    Source::new(
-        "Rynk",
-        1992,
-        "On-Farm Composting Handbook, NRAES-54",
-        "Table A.1, cattle manure",
-        Standing::FromMemory,
-    ),
-);
+pub const MANURE_MOISTURE: Sourced<f64> = Sourced::new(0.81, CATTLE_MANURE);
 /// Most nitrogen a year from livestock manure, kg/ha, where the Nitrates Directive holds; told wherever a heap brings
 /// more.
 pub const MANURE_LIMIT_KG_HA: Sourced<f64> = Sourced::new(
@@ -121,10 +103,6 @@ pub const HEAP_CARBON_LOSS: Sourced<f64> = Sourced::new(0.5, Source::COMMON_PRAC
 pub const HEAP_NITROGEN_LOSS: Sourced<f64> = Sourced::new(0.2, Source::COMMON_PRACTICE);
 /// Months from building the heap to spreading: four hot, one curing.
 pub const HEAP_MONTHS: Sourced<f64> = Sourced::new(5.0, Source::COMMON_PRACTICE);
-/// Carbon in the dry matter of composted wood (the model's class).
-pub const COMPOSTED_CARBON_SHARE: f64 = 0.45;
-/// Carbon in the dry matter of finished compost (the model's class).
-pub const COMPOST_CARBON_SHARE: f64 = 0.30;
 /// Depth of residue on a path, cm.
 pub const PATH_DEPTH_CM: Sourced<f64> = Sourced::new(10.0, Source::COMMON_PRACTICE);
 /// Depth of a ring, cm.
@@ -172,7 +150,7 @@ pub fn composted_with_manure(load: &Load, wood: Wood) -> Option<Composted> {
     let finished_carbon = (carbon + manure_carbon) * (1.0 - HEAP_CARBON_LOSS.value);
     let finished_nitrogen = (nitrogen + manure_nitrogen) * (1.0 - HEAP_NITROGEN_LOSS.value);
     Some(Composted {
-        dry_t_ha: finished_carbon / COMPOSTED_CARBON_SHARE / 1000.0,
+        dry_t_ha: finished_carbon / ModelClass::CompostedWood.carbon_share() / 1000.0,
         carbon_nitrogen: finished_carbon / finished_nitrogen,
         manure_dry_t_ha: manure_nitrogen / MANURE_NITROGEN_SHARE.value / 1000.0,
         brought_kg_ha: finished_nitrogen - nitrogen,
@@ -188,7 +166,7 @@ pub fn composted_with_nitrogen(load: &Load, wood: Wood, nitrogen_kg_ha: f64) -> 
     let finished_carbon = carbon * (1.0 - HEAP_CARBON_LOSS.value);
     let kept = nitrogen_kg_ha * (1.0 - HEAP_NITROGEN_LOSS.value);
     Composted {
-        dry_t_ha: finished_carbon / COMPOSTED_CARBON_SHARE / 1000.0,
+        dry_t_ha: finished_carbon / ModelClass::CompostedWood.carbon_share() / 1000.0,
         carbon_nitrogen: finished_carbon / (own + kept),
         manure_dry_t_ha: 0.0,
         brought_kg_ha: kept,
@@ -218,6 +196,14 @@ impl Wood {
         }
         Self { carbon_share: carbon, carbon_nitrogen: load.carbon_nitrogen.unwrap_or(carbon / nitrogen) }
     }
+}
+
+/// Nitrogen that urine brings under a layer, kg/ha, at the model's median.
+pub const fn urine_nitrogen_kg_ha() -> f64 {
+    /// Nitrogen of a litre of stored urine, g: the median of the model's parameter.
+    const GRAMS_PER_LITRE: f64 = 5.0;
+    // A litre on each of 10 000 square metres.
+    URINE_LITRES_M2.value * GRAMS_PER_LITRE * 10.0
 }
 
 /// What a row takes for granted.

@@ -282,7 +282,7 @@ pub(super) fn play(
         place: over_urine,
         source: "urine",
         crop: AreaMass::from_kg_ha(0.0),
-        wood: AreaMass::from_kg_ha(kerfbook_acts::way::URINE_LITRES_M2.value * 50.0),
+        wood: AreaMass::from_kg_ha(kerfbook_acts::way::urine_nitrogen_kg_ha()),
         placed: Placed::Under,
     };
     let (urine, found) = give_feed::give(book, &feed, &question, now)?;

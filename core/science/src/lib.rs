@@ -1,11 +1,12 @@
 //! The science of woody residue on soil: pure functions, no I/O, no clock, no randomness but from a seed.
 //!
 //! Reading order: [`units`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`feed`],
-//! [`nitrogen`], [`caution`].
+//! [`geometry`], [`nitrogen`], [`caution`].
 
 pub mod caution;
 pub mod crop;
 pub mod feed;
+pub mod geometry;
 pub mod lookup;
 pub mod material;
 pub mod nitrogen;

@@ -1,0 +1,1 @@
+//! Places and quantities on the ground: walked, taped, ringed and weighed.

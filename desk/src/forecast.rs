@@ -14,7 +14,8 @@ use crate::cli;
 use crate::compare::{assumed_document, new_table, range, wide};
 use crate::context::Context;
 use crate::fault::{Complaint, Fault, Message, Spot};
-use crate::scenario::{self, text};
+use crate::scenario;
+use crate::toml_file::text;
 
 /// Longest model input that is read: a year of daily weather is 30 kB.
 const MOST_BYTES: u64 = 16 * 1024 * 1024;

@@ -15,6 +15,7 @@ mod output;
 mod readings;
 mod report;
 mod scenario;
+mod toml_file;
 
 use std::ffi::OsString;
 use std::process::ExitCode;

@@ -16,7 +16,8 @@ use crate::acted;
 use crate::cli;
 use crate::context::Context;
 use crate::fault::{Complaint, Fault, Message, Spot};
-use crate::scenario::{self, text};
+use crate::scenario;
+use crate::toml_file::text;
 
 /// Longest file of readings that is read.
 const MOST_BYTES: u64 = 1024 * 1024;

@@ -10,8 +10,8 @@ use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volu
 
 use super::Silence;
 use super::names;
-use super::section::{Bounds, Section};
 use crate::fault::Message;
+use crate::toml_file::section::{Bounds, Section};
 
 /// A layer deeper than this is an error of unit or of area, m.
 const DEEPEST_LAYER_M: f64 = 1.5;

@@ -6,8 +6,8 @@ use kerfbook_science::units::{Area, AreaMass, Density, Length, Share, Volume};
 
 use super::Silence;
 use super::names;
-use super::section::{Bounds, Section};
 use crate::fault::Message;
+use crate::toml_file::section::{Bounds, Section};
 
 /// Degrees of latitude.
 const LATITUDE: Bounds = Bounds::between(-90.0, 90.0, "°");

@@ -1,37 +1,6 @@
-//! The keys of a scenario file, each with an example, and what was meant by one that is not among them.
+//! The keys of a scenario file, each with an example.
 
-/// A key with a value that could stand there.
-pub(super) struct Key {
-    pub name: &'static str,
-    pub example: &'static str,
-}
-
-const fn key(name: &'static str, example: &'static str) -> Key {
-    Key { name, example }
-}
-
-/// One section, `[name]`, or one that may stand several times, `[[name]]`.
-pub(super) struct Layout {
-    pub name: &'static str,
-    pub repeats: bool,
-    pub keys: &'static [Key],
-}
-
-impl Layout {
-    /// As it is written in a file.
-    pub(super) fn header(&self) -> String {
-        if self.repeats { format!("[[{}]]", self.name) } else { format!("[{}]", self.name) }
-    }
-
-    /// A value that could stand at a key.
-    pub(super) fn example(&self, name: &str) -> &'static str {
-        self.keys.iter().find(|key| key.name == name).map_or("", |key| key.example)
-    }
-
-    fn knows(&self, name: &str) -> bool {
-        self.keys.iter().any(|key| key.name == name)
-    }
-}
+use crate::toml_file::layout::{Layout, key};
 
 pub(super) const HOLDING: Layout = Layout {
     name: "holding",
@@ -156,25 +125,5 @@ pub(super) const CONTAINERS: Layout = Layout {
 };
 
 /// All sections, in the order in which they are best written.
-pub(super) const LAYOUTS: [&Layout; 11] =
+pub(super) static LAYOUTS: [&Layout; 11] =
     [&HOLDING, &WEATHER, &SOIL, &PLACE, &CROP, &PUT_DOWN, &FEED, &WORKED, &LIFTED, &WATER, &CONTAINERS];
-
-/// Least likeness (Jaro-Winkler, 0 to 1) at which a name is offered.
-const ALIKE: f64 = 0.75;
-
-/// The names most like one, best first, at most `most`.
-pub(super) fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>, most: usize) -> Vec<&'a str> {
-    let name = name.to_lowercase();
-    let mut likeness: Vec<(f64, &str)> = known
-        .into_iter()
-        .map(|other| (strsim::jaro_winkler(&name, &other.to_lowercase()), other))
-        .filter(|(alike, _)| *alike >= ALIKE)
-        .collect();
-    likeness.sort_by(|a, b| b.0.total_cmp(&a.0));
-    likeness.into_iter().take(most).map(|(_, other)| other).collect()
-}
-
-/// Another section that knows this key.
-pub(super) fn home_of(name: &str, not: &str) -> Option<&'static Layout> {
-    LAYOUTS.into_iter().find(|layout| layout.name != not && layout.knows(name))
-}

@@ -1,7 +1,6 @@
 //! From a scenario file (TOML, units in the names of keys) to a [`Scenario`], or to everything wrong with it.
 //!
-//! Reading order: [`text`], [`syntax`], [`keys`], [`section`], then what is in the sections: [`ground`],
-//! [`weather`], [`events`], [`names`].
+//! Reading order: [`keys`], then what is in the sections: [`ground`], [`weather`], [`events`], [`names`].
 
 mod events;
 mod ground;
@@ -9,9 +8,6 @@ mod keys;
 #[cfg(test)]
 mod mutation;
 mod names;
-mod section;
-mod syntax;
-pub(crate) mod text;
 mod weather;
 
 use std::path::Path;
@@ -21,11 +17,9 @@ use kerfbook_acts::assumed::Assumed;
 use kerfbook_acts::scenario::Scenario;
 use toml::de::DeTable;
 
-use self::section::{Notes, Section};
 use crate::fault::{Fault, Message};
-
-/// Longest scenario that is read.
-const MOST_BYTES: u64 = 1024 * 1024;
+use crate::toml_file;
+use crate::toml_file::section::{Notes, Section};
 
 /// A scenario and what its file left to be assumed.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,31 +53,15 @@ impl Silence {
 
 /// Reads a scenario file and the weather file it names.
 pub(crate) fn read(path: &Path) -> Result<Described, Fault> {
-    read_text(&text::read(path, MOST_BYTES)?, path)
+    read_text(&toml_file::text::read(path, toml_file::MOST_BYTES)?, path)
 }
 
 fn read_text(text: &str, path: &Path) -> Result<Described, Fault> {
-    let notes = Notes::new(text);
-    let (root, errors) = DeTable::parse_recoverable(text);
-    if errors.is_empty() && root.get_ref().is_empty() {
-        return Err(Fault::input(path, Message::new("desk-empty-file"), None));
-    }
-    let described = if errors.is_empty() {
-        describe(&notes, root.get_ref(), path)
-    } else {
-        syntax::note(&notes, text, &errors);
-        None
-    };
-    let complaints = notes.into_complaints();
-    match described {
-        Some(described) if complaints.is_empty() => Ok(described),
-        _ => Err(Fault::Input { file: path.to_owned(), complaints }),
-    }
+    toml_file::read(text, path, &keys::LAYOUTS, |notes, root| describe(notes, root, path))
 }
 
 /// Reads all sections; where anything is missing or wrong it is noted, and there is no answer.
 fn describe<'a>(notes: &'a Notes<'a>, root: &'a DeTable<'a>, path: &Path) -> Option<Described> {
-    refuse_unknown_sections(notes, root);
     let single = |layout| Section::single(notes, root, layout);
     let rows = |layout| Section::rows(notes, root, layout);
     let mut silence = Silence(Vec::new());
@@ -158,31 +136,4 @@ fn describe<'a>(notes: &'a Notes<'a>, root: &'a DeTable<'a>, path: &Path) -> Opt
 fn last_day(daily: &kerfbook_acts::scenario::Daily) -> NaiveDate {
     let days = daily.mean_c.len().saturating_sub(1) as u64;
     daily.first.checked_add_days(chrono::Days::new(days)).unwrap_or(daily.first)
-}
-
-fn refuse_unknown_sections(notes: &Notes<'_>, root: &DeTable<'_>) {
-    for (name, _) in root {
-        let written: &str = name.get_ref();
-        if keys::LAYOUTS.iter().any(|layout| layout.name == written) {
-            continue;
-        }
-        let near = keys::nearest(written, keys::LAYOUTS.iter().map(|layout| layout.name), 1);
-        let near = near.first().and_then(|near| keys::LAYOUTS.iter().find(|layout| layout.name == *near));
-        let remedy = match (keys::home_of(written, ""), near) {
-            (Some(home), _) => {
-                Message::new("desk-key-belongs").text("key", written).text("section", home.header())
-            }
-            (None, Some(near)) => Message::new("desk-did-you-mean").text("name", near.header()),
-            (None, None) => {
-                let all: Vec<String> = keys::LAYOUTS.iter().map(|layout| layout.header()).collect();
-                Message::new("desk-known-sections").text("names", all.join(", "))
-            }
-        };
-        notes.add(
-            Some(&name.span()),
-            written,
-            Message::new("desk-unknown-section").text("name", written),
-            Some(remedy),
-        );
-    }
 }

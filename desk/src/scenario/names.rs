@@ -6,8 +6,8 @@ use kerfbook_science::feed::{self, Feed};
 use kerfbook_science::lookup::Match;
 use kerfbook_science::material::{self, Found};
 
-use super::section::Section;
 use crate::fault::Message;
+use crate::toml_file::section::Section;
 
 /// Most names offered in place of an unknown one.
 const OFFERED: usize = 3;

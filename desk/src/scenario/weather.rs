@@ -6,9 +6,9 @@ use chrono::{Datelike, NaiveDate};
 use kerfbook_acts::scenario::{Daily, Water, Weather};
 use kerfbook_science::weather::{self as science, DailyError};
 
-use super::section::{Bounds, Section};
-use super::text;
 use crate::fault::{Complaint, Fault, Message, Spot};
+use crate::toml_file::section::{Bounds, Section};
+use crate::toml_file::text;
 
 /// Longest weather file that is read: more than a century of days.
 const MOST_BYTES: u64 = 8 * 1024 * 1024;

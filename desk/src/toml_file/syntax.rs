@@ -9,7 +9,7 @@ use crate::fault::Message;
 const MOST: usize = 8;
 
 /// Notes the parser's findings, one a line.
-pub(super) fn note(notes: &Notes<'_>, text: &str, errors: &[toml::de::Error]) {
+pub(crate) fn note(notes: &Notes<'_>, text: &str, errors: &[toml::de::Error]) {
     let other = match text.trim_start().chars().next() {
         Some('{') => Some("JSON"),
         Some('<') => Some("HTML, XML"),

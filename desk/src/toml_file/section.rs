@@ -1,4 +1,4 @@
-//! One section of a scenario file: takes values out, and notes what is wrong with them and where.
+//! One section of a file: takes values out, and notes what is wrong with them and where.
 
 use std::cell::RefCell;
 use std::ops::Range;
@@ -7,22 +7,34 @@ use chrono::{Datelike, NaiveDate};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::keys::{self, Layout};
+use super::layout::{self, Layout};
 use crate::fault::{Complaint, Message, Spot};
 
 /// The text of a file and what was found wrong in it so far.
-pub(super) struct Notes<'a> {
+pub(crate) struct Notes<'a> {
     text: &'a str,
+    layouts: &'static [&'static Layout],
     found: RefCell<Vec<(usize, Complaint)>>,
 }
 
 impl<'a> Notes<'a> {
-    pub(super) const fn new(text: &'a str) -> Self {
-        Self { text, found: RefCell::new(Vec::new()) }
+    /// Of a file that may hold these sections, in the order in which they are best written.
+    pub(crate) const fn new(text: &'a str, layouts: &'static [&'static Layout]) -> Self {
+        Self { text, layouts, found: RefCell::new(Vec::new()) }
+    }
+
+    /// The sections that the file may hold.
+    pub(super) const fn layouts(&self) -> &'static [&'static Layout] {
+        self.layouts
+    }
+
+    /// Another section that knows a key.
+    pub(super) fn home_of(&self, key: &str, not: &str) -> Option<&'static Layout> {
+        self.layouts.iter().copied().find(|layout| layout.name != not && layout.knows(key))
     }
 
     /// Notes something wrong at a place, or with the file as a whole.
-    pub(super) fn add(
+    pub(crate) fn add(
         &self,
         range: Option<&Range<usize>>,
         key: impl Into<String>,
@@ -41,12 +53,12 @@ impl<'a> Notes<'a> {
     }
 
     /// What stands in the file there.
-    pub(super) fn literal(&self, range: &Range<usize>) -> &'a str {
+    pub(crate) fn literal(&self, range: &Range<usize>) -> &'a str {
         self.text.get(range.clone()).unwrap_or_default()
     }
 
     /// Everything noted, in order of place.
-    pub(super) fn into_complaints(self) -> Vec<Complaint> {
+    pub(crate) fn into_complaints(self) -> Vec<Complaint> {
         let mut found = self.found.into_inner();
         found.sort_by_key(|(at, _)| *at);
         found.into_iter().map(|(_, complaint)| complaint).collect()
@@ -55,7 +67,7 @@ impl<'a> Notes<'a> {
 
 /// What a number may be.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Bounds {
+pub(crate) struct Bounds {
     low: f64,
     low_itself: bool,
     high: f64,
@@ -64,17 +76,17 @@ pub(super) struct Bounds {
 
 impl Bounds {
     /// From `low` to `high`, both allowed.
-    pub(super) const fn between(low: f64, high: f64, unit: &'static str) -> Self {
+    pub(crate) const fn between(low: f64, high: f64, unit: &'static str) -> Self {
         Self { low, low_itself: true, high, unit }
     }
 
     /// More than nothing, up to `high`.
-    pub(super) const fn above_zero(high: f64, unit: &'static str) -> Self {
+    pub(crate) const fn above_zero(high: f64, unit: &'static str) -> Self {
         Self { low: 0.0, low_itself: false, high, unit }
     }
 
     /// A share in per cent.
-    pub(super) const PERCENT: Self = Self::between(0.0, 100.0, "%");
+    pub(crate) const PERCENT: Self = Self::between(0.0, 100.0, "%");
 
     fn hold(&self, value: f64) -> bool {
         value <= self.high && (value > self.low || (self.low_itself && value >= self.low))
@@ -91,7 +103,7 @@ impl Bounds {
 }
 
 /// One `[section]`, or one row of a `[[section]]`.
-pub(super) struct Section<'a> {
+pub(crate) struct Section<'a> {
     notes: &'a Notes<'a>,
     layout: &'static Layout,
     path: String,
@@ -101,7 +113,7 @@ pub(super) struct Section<'a> {
 
 impl<'a> Section<'a> {
     /// A `[section]`; one that is not there is empty.
-    pub(super) fn single(notes: &'a Notes<'a>, root: &'a DeTable<'a>, layout: &'static Layout) -> Self {
+    pub(crate) fn single(notes: &'a Notes<'a>, root: &'a DeTable<'a>, layout: &'static Layout) -> Self {
         let mut section = Self { notes, layout, path: layout.name.to_owned(), range: None, table: None };
         if let Some((name, value)) = root.get_key_value(layout.name) {
             section.range = Some(name.span());
@@ -118,7 +130,7 @@ impl<'a> Section<'a> {
     }
 
     /// All rows of a `[[section]]`.
-    pub(super) fn rows(notes: &'a Notes<'a>, root: &'a DeTable<'a>, layout: &'static Layout) -> Vec<Self> {
+    pub(crate) fn rows(notes: &'a Notes<'a>, root: &'a DeTable<'a>, layout: &'static Layout) -> Vec<Self> {
         let Some((name, value)) = root.get_key_value(layout.name) else { return Vec::new() };
         let rows = match value.get_ref() {
             DeValue::Array(rows) if rows.iter().all(|row| row.get_ref().is_table()) => rows,
@@ -153,8 +165,8 @@ impl<'a> Section<'a> {
             }
             let what =
                 Message::new("desk-unknown-key").text("key", written).text("section", self.layout.header());
-            let near = keys::nearest(written, self.layout.keys.iter().map(|key| key.name), 1);
-            let remedy = if let Some(home) = keys::home_of(written, self.layout.name) {
+            let near = layout::nearest(written, self.layout.keys.iter().map(|key| key.name), 1);
+            let remedy = if let Some(home) = self.notes.home_of(written, self.layout.name) {
                 Message::new("desk-key-belongs").text("key", written).text("section", home.header())
             } else if let Some(near) = near.first() {
                 Message::new("desk-did-you-mean").text("name", near)
@@ -167,12 +179,12 @@ impl<'a> Section<'a> {
     }
 
     /// The key with its section.
-    pub(super) fn key(&self, name: &str) -> String {
+    pub(crate) fn key(&self, name: &str) -> String {
         format!("{}.{name}", self.path)
     }
 
     /// How a missing key is written, as advice.
-    pub(super) fn advice(&self, name: &str) -> Message {
+    pub(crate) fn advice(&self, name: &str) -> Message {
         let line = format!("{name} = {}", self.layout.example(name));
         Message::new("desk-add-line").text("line", line).text("section", self.layout.header())
     }
@@ -187,12 +199,12 @@ impl<'a> Section<'a> {
     }
 
     /// Whether the section is in the file.
-    pub(super) const fn is_there(&self) -> bool {
+    pub(crate) const fn is_there(&self) -> bool {
         self.table.is_some()
     }
 
     /// Whether the key is in the file.
-    pub(super) fn has(&self, name: &str) -> bool {
+    pub(crate) fn has(&self, name: &str) -> bool {
         self.value(name).is_some()
     }
 
@@ -201,19 +213,19 @@ impl<'a> Section<'a> {
     }
 
     /// Notes something wrong with a key: at its value, or at the section where the key is missing.
-    pub(super) fn complain(&self, name: &str, what: Message, remedy: Option<Message>) {
+    pub(crate) fn complain(&self, name: &str, what: Message, remedy: Option<Message>) {
         let range = self.value(name).map(Spanned::span).or_else(|| self.range.clone());
         self.notes.add(range.as_ref(), self.key(name), what, remedy);
     }
 
     /// Notes something wrong in the file that a key names.
-    pub(super) fn complain_elsewhere(&self, name: &str, complaint: Complaint) {
+    pub(crate) fn complain_elsewhere(&self, name: &str, complaint: Complaint) {
         let at = self.value(name).map_or(usize::MAX, |value| value.span().start);
         self.notes.add_elsewhere(at, Complaint { key: self.key(name), ..complaint });
     }
 
     /// Notes that a key is missing.
-    pub(super) fn missing(&self, name: &str, remedy: Option<Message>) {
+    pub(crate) fn missing(&self, name: &str, remedy: Option<Message>) {
         if self.is_broken() {
             return;
         }
@@ -233,7 +245,7 @@ impl<'a> Section<'a> {
     }
 
     /// A number, if the key is there and holds a good one.
-    pub(super) fn number(&self, name: &str, bounds: Bounds) -> Option<f64> {
+    pub(crate) fn number(&self, name: &str, bounds: Bounds) -> Option<f64> {
         let number = self.finite(name)?;
         if bounds.hold(number) {
             return Some(number);
@@ -243,12 +255,12 @@ impl<'a> Section<'a> {
     }
 
     /// Notes that a number is not within its bounds.
-    pub(super) fn out_of_bounds(&self, name: &str, bounds: Bounds, remedy: Option<Message>) {
+    pub(crate) fn out_of_bounds(&self, name: &str, bounds: Bounds, remedy: Option<Message>) {
         self.complain(name, bounds.broken_by(name, self.literal(name)), remedy);
     }
 
     /// A finite number of any size.
-    pub(super) fn finite(&self, name: &str) -> Option<f64> {
+    pub(crate) fn finite(&self, name: &str) -> Option<f64> {
         self.read_number(name, self.value(name)?)
     }
 
@@ -289,7 +301,7 @@ impl<'a> Section<'a> {
     }
 
     /// A number that must be there.
-    pub(super) fn required_number(&self, name: &str, bounds: Bounds) -> Option<f64> {
+    pub(crate) fn required_number(&self, name: &str, bounds: Bounds) -> Option<f64> {
         if !self.has(name) {
             self.missing(name, None);
         }
@@ -297,7 +309,7 @@ impl<'a> Section<'a> {
     }
 
     /// A number of things.
-    pub(super) fn count(&self, name: &str, most: u32) -> Option<u32> {
+    pub(crate) fn count(&self, name: &str, most: u32) -> Option<u32> {
         let value = self.number(name, Bounds::between(1.0, f64::from(most), ""))?;
         if value.fract() > 0.0 {
             self.wrong_type(name, "desk-needs-whole-number");
@@ -308,7 +320,7 @@ impl<'a> Section<'a> {
     }
 
     /// Twelve numbers, January first.
-    pub(super) fn months(&self, name: &str, bounds: Bounds) -> Option<[f64; 12]> {
+    pub(crate) fn months(&self, name: &str, bounds: Bounds) -> Option<[f64; 12]> {
         let value = self.value(name)?;
         let Some(list) = value.get_ref().as_array() else {
             self.wrong_type(name, "desk-needs-months");
@@ -340,7 +352,7 @@ impl<'a> Section<'a> {
     }
 
     /// The one key of several that is there, with its number; notes it where there is none or more than one.
-    pub(super) fn one_of(
+    pub(crate) fn one_of(
         &self,
         names: &[(&'static str, Bounds)],
         required: bool,
@@ -372,7 +384,7 @@ impl<'a> Section<'a> {
     }
 
     /// A text that is not empty.
-    pub(super) fn text(&self, name: &str) -> Option<&'a str> {
+    pub(crate) fn text(&self, name: &str) -> Option<&'a str> {
         let value = self.value(name)?;
         let Some(text) = value.get_ref().as_str() else {
             self.wrong_type(name, "desk-needs-text");
@@ -386,7 +398,7 @@ impl<'a> Section<'a> {
     }
 
     /// A list of texts.
-    pub(super) fn texts(&self, name: &str) -> Vec<&'a str> {
+    pub(crate) fn texts(&self, name: &str) -> Vec<&'a str> {
         let Some(value) = self.value(name) else { return Vec::new() };
         let items = value.get_ref().as_array().map(|list| {
             list.iter().map(|item| item.get_ref().as_str().map(str::trim)).collect::<Option<Vec<_>>>()
@@ -398,7 +410,7 @@ impl<'a> Section<'a> {
     }
 
     /// Yes or no; no where it is not said.
-    pub(super) fn flag(&self, name: &str) -> bool {
+    pub(crate) fn flag(&self, name: &str) -> bool {
         match self.value(name).map(Spanned::get_ref) {
             None => false,
             Some(DeValue::Boolean(flag)) => *flag,
@@ -410,18 +422,18 @@ impl<'a> Section<'a> {
     }
 
     /// Whether the key is there and says yes or no.
-    pub(super) fn is_flag(&self, name: &str) -> bool {
+    pub(crate) fn is_flag(&self, name: &str) -> bool {
         self.value(name).is_some_and(|value| value.get_ref().is_bool())
     }
 
     /// One of a few words; spaces, hyphens and underscores are the same.
-    pub(super) fn choice<T: Copy>(&self, name: &str, choices: &[(&'static str, T)]) -> Option<T> {
+    pub(crate) fn choice<T: Copy>(&self, name: &str, choices: &[(&'static str, T)]) -> Option<T> {
         let text = self.text(name)?;
         let written = text.to_lowercase().replace([' ', '_'], "-");
         if let Some((_, choice)) = choices.iter().find(|(word, _)| *word == written) {
             return Some(*choice);
         }
-        let near = keys::nearest(&written, choices.iter().map(|(word, _)| *word), 1);
+        let near = layout::nearest(&written, choices.iter().map(|(word, _)| *word), 1);
         let all = choices.iter().map(|(word, _)| format!("\"{word}\"")).collect::<Vec<_>>().join(", ");
         let what = Message::new("desk-not-a-choice").text("key", name).text("value", short(text));
         let remedy = match near.first() {
@@ -433,7 +445,7 @@ impl<'a> Section<'a> {
     }
 
     /// A day, whatever its year; nothing is noted where it is none.
-    pub(super) fn day(&self, name: &str) -> Option<NaiveDate> {
+    pub(crate) fn day(&self, name: &str) -> Option<NaiveDate> {
         match self.value(name)?.get_ref() {
             DeValue::Datetime(written) if written.time.is_none() => written.date.and_then(|date| {
                 NaiveDate::from_ymd_opt(i32::from(date.year), u32::from(date.month), u32::from(date.day))
@@ -444,7 +456,7 @@ impl<'a> Section<'a> {
     }
 
     /// A day.
-    pub(super) fn date(&self, name: &str) -> Option<NaiveDate> {
+    pub(crate) fn date(&self, name: &str) -> Option<NaiveDate> {
         match self.day(name) {
             Some(date) if (1900..=2199).contains(&date.year()) => Some(date),
             Some(_) => {
@@ -461,7 +473,7 @@ impl<'a> Section<'a> {
     }
 
     /// A day that must be there.
-    pub(super) fn required_date(&self, name: &str) -> Option<NaiveDate> {
+    pub(crate) fn required_date(&self, name: &str) -> Option<NaiveDate> {
         if !self.has(name) {
             self.missing(name, None);
         }

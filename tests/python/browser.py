@@ -24,11 +24,12 @@ FLAGS = (
 
 
 @contextlib.contextmanager
-def browser():
+def browser(*more):
+    """A browser, with more flags where a test is about them."""
     profile = tempfile.mkdtemp(prefix="kerfbook-browser-")
     options = webdriver.ChromeOptions()
     options.binary_location = shutil.which("chromium") or "chromium"
-    for flag in (*FLAGS, f"--user-data-dir={profile}"):
+    for flag in (*FLAGS, *more, f"--user-data-dir={profile}"):
         options.add_argument(flag)
     options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
     driver = webdriver.Chrome(options=options, service=Service(shutil.which("chromedriver") or "chromedriver"))

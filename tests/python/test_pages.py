@@ -57,6 +57,24 @@ def test_shown(chromium, report, language, width, scheme):
     assert not pale, f"{len(pale)} of {len(texts)} texts are too pale: {pale[:5]}"
 
 
+@pytest.fixture(scope="module")
+def large_type():
+    """A browser whose reader asks for type twice the usual size."""
+    with browser.browser("--blink-settings=defaultFontSize=32") as driver:
+        yield driver
+
+
+@pytest.mark.parametrize("width", [360, 760, 1200])
+def test_large_type(large_type, report, language, width):
+    browser.show(large_type, report, width)
+    assert large_type.execute_script("return getComputedStyle(document.documentElement).fontSize") == "32px"
+    wide = large_type.execute_script(
+        "return [...document.querySelectorAll('main *')].filter(e => e.getBoundingClientRect().right > innerWidth + 0.5)"
+        ".map(e => [e.tagName, e.className.toString(), e.textContent.trim().slice(0, 40)])")
+    assert large_type.execute_script("return document.documentElement.scrollWidth") <= width, wide[:5]
+    browser.picture(large_type, PAGES / f"report-{language}-{width}-large.png")
+
+
 def test_dark_is_dark(chromium, report):
     """What lies behind most texts is near black by night and near white by day."""
     usual = {}

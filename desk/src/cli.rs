@@ -172,7 +172,21 @@ pub(crate) fn manner(arguments: &[OsString]) -> (Option<LanguageChoice>, bool) {
 
 /// The command line with its texts.
 fn command(words: &Words) -> clap::Command {
-    speak(Cli::command(), "", words)
+    let mut command = speak(Cli::command(), "", words);
+    // Built, so that every command knows the whole line that leads to it.
+    command.build();
+    speak_usage(command, words)
+}
+
+/// The line that shows how a command is called, with our word for its options.
+fn speak_usage(mut command: clap::Command, words: &Words) -> clap::Command {
+    let shown = command.render_usage().to_string();
+    let usage = shown.split_once(": ").map_or(shown.as_str(), |(_, usage)| usage);
+    let usage = usage.replace("[OPTIONS]", &format!("[{}]", words.label("help-options-of")));
+    let names: Vec<String> = command.get_subcommands().map(|command| command.get_name().to_owned()).collect();
+    names.into_iter().fold(command.override_usage(usage), |command, name| {
+        command.mut_subcommand(name, |command| speak_usage(command, words))
+    })
 }
 
 fn speak(mut command: clap::Command, path: &str, words: &Words) -> clap::Command {

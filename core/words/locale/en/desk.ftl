@@ -183,6 +183,7 @@ help-commands = Commands
 help-command = COMMAND
 help-arguments = Arguments
 help-options = Options
+help-options-of = options
 help-kerfbook = What woody residue does to a bed: how much nitrogen it holds, when it lets go, and what to do meanwhile.
 help-kerfbook-json = One JSON document on standard output, also for errors
 help-kerfbook-language = Language of all text; the system's where it is not given

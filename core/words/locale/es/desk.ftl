@@ -183,6 +183,7 @@ help-commands = Órdenes
 help-command = ORDEN
 help-arguments = Argumentos
 help-options = Opciones
+help-options-of = opciones
 help-kerfbook = Lo que hace un residuo leñoso en un bancal: cuánto nitrógeno retiene, cuándo lo suelta y qué hacer mientras tanto.
 help-kerfbook-json = Un documento JSON en la salida estándar, también para los errores
 help-kerfbook-language = Idioma de todo el texto; el del sistema si no se da

@@ -37,6 +37,10 @@ pub(crate) fn fault(file: &Path, error: &ActError) -> Fault {
             Some(Message::new("act-missing-remedy").text("why", why)),
         ),
         ActError::ReadingOutside { key } => (Message::new("act-reading-outside").text("key", key), None),
+        ActError::Figure { key, value, low, high } => {
+            let between = Message::new("act-figure-between").text("low", low).text("high", high);
+            (Message::new("act-figure").text("key", key).text("value", value), Some(between))
+        }
         ActError::Soil(why) => (Message::new("act-soil").text("why", why), None),
         ActError::NotThere { .. } | ActError::Ledger(_) | ActError::Field(_) => {
             return Fault::other(Message::new("act-book").text("why", error));

@@ -52,6 +52,18 @@ pub enum ActError {
         /// What it is needed for.
         why: &'static str,
     },
+    /// A figure that cannot be.
+    #[error("{key} is {value}; it lies between {low} and {high}")]
+    Figure {
+        /// The key.
+        key: &'static str,
+        /// What was given.
+        value: f64,
+        /// Low end.
+        low: f64,
+        /// High end.
+        high: f64,
+    },
     /// A liquid stated by mass, or a solid by volume.
     #[error(
         "'{feed}' is stated in the wrong measure; liquids by volume_l, solids by amount_kg, either by nitrogen_kg_ha"

@@ -8,15 +8,18 @@
 
 pub mod answer;
 pub mod assumed;
+pub mod blend;
 pub mod calendar;
 pub mod cautions;
 pub mod compare;
 pub mod dose;
 pub mod error;
+pub(crate) mod figure;
 pub mod forecast;
 pub mod freeze_forecast;
 pub mod give_feed;
 pub mod grow_crop;
+pub mod intake;
 pub mod load;
 pub mod moment;
 pub mod outline_place;
@@ -24,6 +27,7 @@ pub mod place_scenario;
 pub mod put_down;
 pub mod scenario;
 pub mod site;
+pub mod storage;
 pub mod take_in_load;
 pub mod told;
 pub mod treatment;

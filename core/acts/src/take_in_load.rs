@@ -1,16 +1,20 @@
 //! Taking in a load, or sending it away with the reason.
 
+use chrono::NaiveDate;
 use kerfbook_ledger::kind::{Answer, LoadRefused, LoadTakenIn, Particle as EntryParticle, RefusalReason};
-use kerfbook_ledger::{Book, EntryId, Label, Text};
-use kerfbook_science::caution::{self, Act, Caution, Facts};
-use kerfbook_science::material::{self, Found, Refusal};
-use kerfbook_science::units::{Density, Mass, Share, Volume};
+use kerfbook_ledger::{Book, Date, EntryId, Label, Text};
+use kerfbook_science::caution::Caution;
+use kerfbook_science::material::{Material, Refusal};
+use kerfbook_science::units::{Density, Length, Mass, Share, Volume};
 
 use crate::error::ActError;
+use crate::figure::{above_zero, basis_points, between};
+use crate::intake::{self, Age, Question, Verdict};
 use crate::moment::Moment;
 use crate::scenario::Particle;
+use crate::storage::{self, Handful, Smell};
 
-/// A load at the gate, as it is described.
+/// A load at the gate, as it is described. Answers that are left out stay open.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NewLoad<'a> {
     /// What the load is called here.
@@ -25,6 +29,10 @@ pub struct NewLoad<'a> {
     pub volume: Option<Volume>,
     /// Moisture, wet basis.
     pub moisture: Option<Share>,
+    /// Half of the span in which the moisture lies, where it was measured with one.
+    pub moisture_half: Option<Share>,
+    /// What a handful feels like, where the moisture was not measured.
+    pub handful: Option<Handful>,
     /// Carbon to nitrogen.
     pub carbon_nitrogen: Option<f64>,
     /// Bulk density as it came.
@@ -35,12 +43,107 @@ pub struct NewLoad<'a> {
     pub source: Option<&'a str>,
     /// Treated, painted or glued wood in it.
     pub treated: Answer,
+    /// Which of these, where it is known.
+    pub treatment: Option<Refusal>,
     /// From diseased plants.
     pub diseased: Answer,
     /// From logs that floated in salt water.
     pub salty: Answer,
-    /// Bedding with medicines, or weedkillers.
-    pub medicated: Answer,
+    /// Bedding of animals that were given medicines.
+    pub medicines: Answer,
+    /// Hay, straw or grass sprayed with weedkillers that last.
+    pub weedkillers: Answer,
+    /// When it was cut.
+    pub cut: Option<NaiveDate>,
+    /// How old it looks, where that is not known.
+    pub age: Option<Age>,
+    /// What it smells of.
+    pub smell: Option<Smell>,
+    /// Where it was kept.
+    pub stored: Option<Stored>,
+    /// What it cost in all.
+    pub cost: Option<Cost<'a>>,
+    /// How far it was hauled.
+    pub haul: Option<Length>,
+    /// How long fetching and unloading took, minutes.
+    pub minutes: Option<u32>,
+}
+
+impl<'a> NewLoad<'a> {
+    /// A load of which nothing is known but what it is.
+    pub const fn of(label: &'a str, material: &'a str) -> Self {
+        Self {
+            label,
+            material,
+            particle: None,
+            wet: None,
+            volume: None,
+            moisture: None,
+            moisture_half: None,
+            handful: None,
+            carbon_nitrogen: None,
+            wet_density: None,
+            from: None,
+            source: None,
+            treated: Answer::Unknown,
+            treatment: None,
+            diseased: Answer::Unknown,
+            salty: Answer::Unknown,
+            medicines: Answer::Unknown,
+            weedkillers: Answer::Unknown,
+            cut: None,
+            age: None,
+            smell: None,
+            stored: None,
+            cost: None,
+            haul: None,
+            minutes: None,
+        }
+    }
+
+    /// Whether medicines or weedkillers are in it: entries keep one answer for both.
+    fn medicated(&self) -> Answer {
+        match (self.medicines, self.weedkillers) {
+            (Answer::Yes, _) | (_, Answer::Yes) => Answer::Yes,
+            (Answer::No, Answer::No) => Answer::No,
+            _ => Answer::Unknown,
+        }
+    }
+}
+
+/// Where a load was kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Stored {
+    /// Under a roof or a sheet.
+    Covered,
+    /// In the open.
+    Open,
+}
+
+/// What a load cost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Cost<'a> {
+    /// In hundredths of the currency.
+    pub hundredths: u64,
+    /// Of which currency: three letters.
+    pub currency: &'a str,
+}
+
+/// A load sent away because a person decided so, whatever the rules say.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NewRefusal<'a> {
+    /// What it was said to be.
+    pub material: &'a str,
+    /// Why.
+    pub reason: RefusalReason,
+    /// How much it was.
+    pub wet: Option<Mass>,
+    /// How much it was.
+    pub volume: Option<Volume>,
+    /// From whom, kept outside the entry.
+    pub from: Option<Text>,
+    /// What else is to be said, kept outside the entry.
+    pub note: Option<Text>,
 }
 
 /// What became of it.
@@ -52,59 +155,74 @@ pub enum Intake {
         batch: EntryId,
         /// What to mind.
         cautions: Vec<&'static Caution>,
+        /// What nobody answered yet.
+        unanswered: Vec<Question>,
     },
     /// It was sent away.
     Refused {
         /// The entry that says so.
         entry: EntryId,
         /// Why.
+        reason: RefusalReason,
+        /// Why, with the body that said so.
         cautions: Vec<&'static Caution>,
     },
 }
 
-/// Takes a load in. Treated or painted wood and board dust are refused for every growing place, whatever it is called;
-/// the refusal is written down.
+/// Takes a load in, unless the rules of [`intake`] send it away; the refusal is written down as well.
 ///
 /// # Errors
-/// A material that the table does not know, a label that is too long, or a book that cannot be written.
+/// A material that the table does not know, a label that is too long, a figure that cannot be, or a book that cannot be
+/// written.
 pub fn take_in(book: &mut Book, load: &NewLoad<'_>, moment: Moment) -> Result<Intake, ActError> {
-    let found = material::find(load.material);
-    let refusal = match &found {
-        Found::Refused(refusal) => Some(*refusal),
-        _ if load.treated == Answer::Yes => Some(Refusal::Treated),
-        _ => None,
-    };
-    let texts: Vec<Text> = load.from.iter().cloned().collect();
-    if let Some(refusal) = refusal {
-        let body = LoadRefused {
-            material: Label::new(load.material)?,
-            reason: match refusal {
-                Refusal::Treated => RefusalReason::Treated,
-                Refusal::Painted => RefusalReason::Painted,
-                Refusal::Board => RefusalReason::Board,
-                Refusal::Demolition => RefusalReason::Demolition,
-            },
-            wet_g: load.wet.map(grams),
-            volume_ml: load.volume.map(millilitres),
-            from: load.from.as_ref().map(Text::hash),
-            note: None,
-        };
-        let entry = first(&book.append(&[moment.draft(body)?], &texts, moment.wall_ms)?)?;
-        let facts = Facts { refusal: Some(refusal), ..Facts::default() };
-        return Ok(Intake::Refused { entry, cautions: caution::cautions(Act::Intake, &facts) });
-    }
-    let material = match found {
-        Found::Material(material) => material,
-        Found::Refused(_) | Found::Unknown { .. } => {
-            return Err(ActError::UnknownMaterial {
-                material: load.material.to_owned(),
-                nearest: match found {
-                    Found::Unknown { nearest } => nearest.iter().map(|near| near.name.to_owned()).collect(),
-                    _ => Vec::new(),
-                },
-            });
+    match intake::judge(load, moment.date)? {
+        Verdict::Take { material, cautions, unanswered } => {
+            let batch = write(book, load, material, moment)?;
+            Ok(Intake::Taken { batch, cautions, unanswered })
         }
+        Verdict::Refuse { reason, cautions } => {
+            let refusal = NewRefusal {
+                material: load.material,
+                reason,
+                wet: load.wet,
+                volume: load.volume,
+                from: load.from.clone(),
+                note: None,
+            };
+            let (entry, _) = refuse(book, &refusal, moment)?;
+            Ok(Intake::Refused { entry, reason, cautions })
+        }
+    }
+}
+
+/// Sends a load away and writes down why.
+///
+/// # Errors
+/// A name that is too long, or a book that cannot be written.
+pub fn refuse(
+    book: &mut Book,
+    refusal: &NewRefusal<'_>,
+    moment: Moment,
+) -> Result<(EntryId, Vec<&'static Caution>), ActError> {
+    let body = LoadRefused {
+        material: Label::new(refusal.material)?,
+        reason: refusal.reason,
+        wet_g: refusal.wet.map(grams),
+        volume_ml: refusal.volume.map(millilitres),
+        from: refusal.from.as_ref().map(Text::hash),
+        note: refusal.note.as_ref().map(Text::hash),
     };
+    let texts: Vec<Text> = refusal.from.iter().chain(&refusal.note).cloned().collect();
+    let entry = first(&book.append(&[moment.draft(body)?], &texts, moment.wall_ms)?)?;
+    Ok((entry, intake::cautions_of(refusal.reason)))
+}
+
+fn write(
+    book: &mut Book,
+    load: &NewLoad<'_>,
+    material: &Material,
+    moment: Moment,
+) -> Result<EntryId, ActError> {
     let class = match material.composition.as_slice() {
         [part] => match part.one_of {
             [class] => Some(Label::new(class.name())?),
@@ -112,6 +230,9 @@ pub fn take_in(book: &mut Book, load: &NewLoad<'_>, moment: Moment) -> Result<In
         },
         _ => None,
     };
+    check(load)?;
+    let open = load.stored == Some(Stored::Open);
+    let water = storage::moisture(load.moisture, load.moisture_half, load.handful, open);
     let body = LoadTakenIn {
         label: Label::new(load.label)?,
         material: Label::new(material.name)?,
@@ -119,7 +240,7 @@ pub fn take_in(book: &mut Book, load: &NewLoad<'_>, moment: Moment) -> Result<In
         particle: Some(entry_particle(load.particle.unwrap_or(material.particle))),
         wet_g: load.wet.map(grams),
         volume_ml: load.volume.map(millilitres),
-        moisture_bp: load.moisture.map(|moisture| whole_u32(moisture.percent() * 100.0)),
+        moisture_bp: water.map(|water| basis_points(water.middle)),
         carbon_nitrogen_x100: load.carbon_nitrogen.map(|ratio| whole_u32(ratio * 100.0)),
         wet_density_g_m3: load.wet_density.map(|density| whole_u32(density.kg_m3() * 1000.0)),
         from: load.from.as_ref().map(Text::hash),
@@ -127,20 +248,24 @@ pub fn take_in(book: &mut Book, load: &NewLoad<'_>, moment: Moment) -> Result<In
         treated: load.treated,
         diseased: load.diseased,
         salty: load.salty,
-        medicated: load.medicated,
-        cut: None,
-        cost_hundredths: None,
-        currency: None,
+        medicated: load.medicated(),
+        cut: load.cut.map(Date::of).transpose()?,
+        cost_hundredths: load.cost.map(|cost| cost.hundredths),
+        currency: load.cost.map(|cost| Label::new(cost.currency)).transpose()?,
     };
-    let batch = first(&book.append(&[moment.draft(body)?], &texts, moment.wall_ms)?)?;
-    let facts = Facts {
-        material: Some(material),
-        from_elsewhere: load.from.is_some() || load.source.is_some(),
-        floated: load.salty == Answer::Yes,
-        diseased: load.diseased == Answer::Yes,
-        ..Facts::default()
-    };
-    Ok(Intake::Taken { batch, cautions: caution::cautions(Act::Intake, &facts) })
+    let texts: Vec<Text> = load.from.iter().cloned().collect();
+    first(&book.append(&[moment.draft(body)?], &texts, moment.wall_ms)?)
+}
+
+/// Figures that no load has.
+fn check(load: &NewLoad<'_>) -> Result<(), ActError> {
+    between("moisture_pct", load.moisture.map(Share::percent), 0.0, 95.0)?;
+    between("moisture_half_pct", load.moisture_half.map(Share::percent), 0.0, 50.0)?;
+    between("carbon_nitrogen", load.carbon_nitrogen, 1.0, 5_000.0)?;
+    between("bulk_density_kg_m3", load.wet_density.map(Density::kg_m3), 20.0, 1_500.0)?;
+    above_zero("wet_kg", load.wet.map(Mass::kg), 1e9)?;
+    above_zero("volume_m3", load.volume.map(Volume::m3), 1e7)?;
+    between("haul_km", load.haul.map(|haul| haul.m() / 1000.0), 0.0, 20_000.0)
 }
 
 pub(crate) fn first(ids: &[EntryId]) -> Result<EntryId, ActError> {

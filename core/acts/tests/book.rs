@@ -45,20 +45,12 @@ fn book() -> Kept {
 
 fn load(material: &str) -> NewLoad<'_> {
     NewLoad {
-        label: "A load",
-        material,
-        particle: None,
-        wet: None,
         volume: Some(Volume::from_litres(1000.0)),
-        moisture: None,
-        carbon_nitrogen: None,
-        wet_density: None,
-        from: None,
-        source: None,
         treated: Answer::No,
-        diseased: Answer::Unknown,
         salty: Answer::No,
-        medicated: Answer::No,
+        medicines: Answer::No,
+        weedkillers: Answer::No,
+        ..NewLoad::of("A load", material)
     }
 }
 
@@ -78,7 +70,8 @@ fn treated_and_painted_wood_and_board_are_refused_with_the_reason_and_the_cautio
         ("MDF dust", RefusalReason::Board),
         ("plywood", RefusalReason::Board),
     ] {
-        let Intake::Refused { entry, cautions } = take_in(&mut kept.book, &load(material), kept.now).unwrap()
+        let Intake::Refused { entry, cautions, .. } =
+            take_in(&mut kept.book, &load(material), kept.now).unwrap()
         else {
             panic!("{material} was taken in");
         };

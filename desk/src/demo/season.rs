@@ -220,25 +220,18 @@ pub(super) fn play(
 
     let seller = Text::new(salt()?, &words.label("demo-joinery"));
     let mut take = |book: &mut Book, label: &str, material: &str, litres: f64, from: Option<Text>| {
+        let named = words.label(label);
         let load = NewLoad {
-            label: &words.label(label),
-            material,
-            particle: None,
-            wet: None,
             volume: Some(Volume::from_litres(litres)),
-            moisture: None,
-            carbon_nitrogen: None,
-            wet_density: None,
             from,
-            source: None,
             treated: if material.contains("MDF") { Answer::Yes } else { Answer::No },
             diseased: Answer::No,
             salty: Answer::No,
-            medicated: Answer::Unknown,
+            ..NewLoad::of(&named, material)
         };
         let (entry, found) = match take_in_load::take_in(book, &load, now)? {
-            Intake::Taken { batch, cautions } => (batch, cautions),
-            Intake::Refused { entry, cautions } => (entry, cautions),
+            Intake::Taken { batch, cautions, .. } => (batch, cautions),
+            Intake::Refused { entry, cautions, .. } => (entry, cautions),
         };
         cautions.extend(found.iter().map(|caution| caution.id));
         Ok::<EntryId, ActError>(entry)

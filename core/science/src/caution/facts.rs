@@ -61,6 +61,12 @@ pub struct Facts<'a> {
     pub diseased: bool,
     /// The wood is freshly cut.
     pub fresh: bool,
+    /// Nobody knows whether treated, painted or glued wood is in it.
+    pub treatment_unknown: bool,
+    /// The animals on the bedding were given medicines.
+    pub medicines: bool,
+    /// Weedkillers that outlast animals and compost were sprayed on what it is made of.
+    pub weedkillers: bool,
     /// How it is put down.
     pub way: Option<Way>,
     /// Depth of the layer; where stated, cautions about depth come only beyond their figure.
@@ -175,6 +181,15 @@ fn intake(facts: &Facts<'_>, ids: &mut Vec<&'static str>) {
         if matches!(material.kind, Kind::Wood | Kind::Bark) && facts.from_elsewhere {
             ids.extend(["quarantine-wood", "waste-permit"]);
         }
+    }
+    if facts.treatment_unknown {
+        ids.push("treatment-unknown");
+    }
+    if facts.weedkillers {
+        ids.push("weedkillers-known");
+    }
+    if facts.medicines {
+        ids.push("bedding-medicines");
     }
     if facts.sour {
         ids.push("sour-mulch");

@@ -73,6 +73,8 @@ static TABLE: &[Caution] = &[
     ),
     caution("board-dust", Refuse, Intake, &[], PRACTICE),
     caution("demolition-wood", Refuse, Intake, &[], PRACTICE),
+    caution("weedkillers-known", Refuse, Intake, &[], PRACTICE),
+    caution("treatment-unknown", Warn, Intake, &[], PRACTICE),
     caution(
         "black-walnut",
         Warn,

@@ -75,6 +75,14 @@ impl ModelClass {
         Self::ALL.into_iter().find(|class| class.name() == name)
     }
 
+    /// Wood as it grew: no bark, and not composted.
+    pub const fn is_wood(self) -> bool {
+        matches!(
+            self,
+            Self::Hardwood | Self::SoftHardwood | Self::Pine | Self::SlowSoftwood | Self::Resistant
+        )
+    }
+
     /// Carbon, part of dry mass: the model's specification, section 5.2 (wood after Harmon et al. 2013 and
     /// Lamlom & Savidge 2003, the rest assumed there).
     pub const fn carbon_share(self) -> f64 {

@@ -25,10 +25,10 @@ const WARM_UP_DAYS: u32 = 60;
 /// One day of the weather and the crops.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Day {
-    /// Air temperature, °C.
-    pub(super) air: f64,
-    /// Running mean for bare soil, °C.
-    pub(super) bare: f64,
+    /// Of the air.
+    pub(super) air: Temperature,
+    /// Running mean for bare soil.
+    pub(super) bare: Temperature,
     /// Running mean for deeply mulched soil less that for bare soil, °C.
     pub(super) mulched_less_bare: f64,
     /// Rain, mm, before its draw; none under cover.
@@ -41,6 +41,17 @@ pub(super) struct Day {
     pub(super) canopy: f64,
     /// A crop is in the ground.
     pub(super) growing: bool,
+}
+
+/// A temperature that all runs share, and what follows from it for decay.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Temperature {
+    pub(super) celsius: f64,
+    /// °C above the middle of the scale.
+    pub(super) above_middle: f64,
+    /// What the exponentials of either response have grown by since then.
+    pub(super) logistic: f64,
+    pub(super) q10: f64,
 }
 
 /// A crop's share of its demand by day.
@@ -103,8 +114,10 @@ pub(super) struct Course {
     pub(super) mineral: f64,
     /// Supply of a usual year, kg/ha.
     pub(super) supply: f64,
+    /// No temperature of the stage, of air or soil, exceeds this before its draw.
+    pub(super) warmest: Temperature,
     /// Monthly mean temperatures, °C.
-    pub(super) month_mean: [f64; 12],
+    pub(super) month_mean: [Temperature; 12],
     /// Monthly mean moisture factor of a usual year, bare soil.
     pub(super) month_moisture: [f64; 12],
     pub(super) watered: bool,
@@ -151,6 +164,10 @@ impl Course {
             None => soil_temperatures(input),
         };
         let end = follow_air(start, &mut days);
+        let warmest = days.iter().fold(f64::MIN, |warmest, day| {
+            let mulched = day.bare.celsius + day.mulched_less_bare;
+            warmest.max(day.air.celsius).max(day.bare.celsius).max(mulched)
+        });
         let soil = &input.soil;
         let kept = stage.continue_from.and_then(|from| layers_before.get(from)).copied().unwrap_or(0);
         Self {
@@ -167,7 +184,8 @@ impl Course {
                 // 20 lb an acre for each 1 % of organic matter in 20 cm: state extension rule.
                 22.4 * soil.organic_matter_pct * f64::min(1.0, soil.depth_cm / 20.0)
             }),
-            month_mean: input.weather.month_mean_c,
+            warmest: Temperature::of(warmest),
+            month_mean: input.weather.month_mean_c.map(Temperature::of),
             month_moisture: usual_year(input),
             watered: input.watered == Some(Watered::Enough),
             under_mulch: input.irrigation_under_mulch,
@@ -220,7 +238,12 @@ fn weather_days(weather: &Weather, start: u32, count: usize) -> Vec<Day> {
             .zip(&daily.rain_mm)
             .zip(&daily.et0_mm)
             .take(count)
-            .map(|((air, rain), et0)| Day { air: *air, rain: *rain, et0: *et0, ..Day::default() })
+            .map(|((air, rain), et0)| Day {
+                air: Temperature::of(*air),
+                rain: *rain,
+                et0: *et0,
+                ..Day::default()
+            })
             .collect();
     }
     (0..)
@@ -228,7 +251,7 @@ fn weather_days(weather: &Weather, start: u32, count: usize) -> Vec<Day> {
         .map(|t| {
             let day = day_of_year(start, t);
             Day {
-                air: normal_on(&weather.month_mean_c, day),
+                air: Temperature::of(normal_on(&weather.month_mean_c, day)),
                 rain: rain_on(weather, day),
                 et0: f64::max(0.0, normal_on(&weather.month_et0_mm_day, day)),
                 ..Day::default()
@@ -255,8 +278,8 @@ fn step((bare, mulched): (f64, f64), air: f64) -> (f64, f64) {
 fn follow_air(start: (f64, f64), days: &mut [Day]) -> (f64, f64) {
     let mut means = start;
     for day in days {
-        means = step(means, day.air);
-        day.bare = means.0;
+        means = step(means, day.air.celsius);
+        day.bare = Temperature::of(means.0);
         day.mulched_less_bare = means.1 - means.0;
     }
     means
@@ -315,6 +338,11 @@ impl Weather {
 pub(super) const MOIST: f64 = 0.556;
 
 impl CropDays {
+    /// Share of the demand that has fallen on the days up to here.
+    pub(super) fn gone(&self, days: usize) -> f64 {
+        self.cumulative[days] - self.cumulative[0]
+    }
+
     fn of(crop: &Crop, count: usize) -> Self {
         let cumulative = cumulative(crop, count);
         let share = cumulative.windows(2).map(|pair| pair[1] - pair[0]).collect();

@@ -31,14 +31,24 @@ pub(super) trait Keep<const L: usize> {
     /// Whether the evening of this result day is wanted; days come in order.
     fn wants(&self, day: usize) -> bool;
     /// An evening that is wanted: the series, and the crops.
-    fn evening(&mut self, series: &[Lanes<L>; SERIES], crops: &[CropState<L>]);
+    fn evening(&mut self, series: &[Lanes<L>; SERIES], crops: impl Iterator<Item = CropEvening<L>>);
+}
+
+/// A crop on an evening, kg/ha.
+#[derive(Debug, Clone)]
+pub(super) struct CropEvening<const L: usize> {
+    /// Taken up and fixed so far.
+    pub(super) uptake: Lanes<L>,
+    /// Needed so far.
+    pub(super) demand: Lanes<L>,
 }
 
 /// The figures of a block at the end.
 #[derive(Debug, Clone)]
 pub(super) struct Totals<const L: usize> {
     pub(super) release_day: Lanes<L>,
-    pub(super) crops: Vec<CropState<L>>,
+    pub(super) crops: Vec<CropEvening<L>>,
+    pub(super) hungry_days: Vec<Lanes<L>>,
     pub(super) dry_days: Lanes<L>,
     pub(super) mat_days: Lanes<L>,
     pub(super) residue_nitrogen: Lanes<L>,
@@ -49,7 +59,6 @@ pub(super) struct Totals<const L: usize> {
 /// What is watched over the evenings.
 #[derive(Debug, Clone)]
 struct Watch<const L: usize> {
-    tied: Lanes<L>,
     most_tied: Lanes<L>,
     most_tied_day: Lanes<L>,
     carbon_residual: Lanes<L>,
@@ -73,8 +82,11 @@ pub(super) struct Block<'a, const L: usize> {
     /// Carbon breathed off since the stage began.
     breath: Lanes<L>,
     watch: Watch<L>,
-    /// A mulch has been laid.
-    mulched: bool,
+    /// How many layers there are in each slot.
+    occupied: [usize; 3],
+    /// Slow mixing and the upward flux, a day at modifier 1.
+    mixing: Lanes<L>,
+    rising: Lanes<L>,
     /// Nitrogen may lie on the soil or in a mulch.
     nitrogen_above: bool,
 }
@@ -103,20 +115,19 @@ impl<'a, const L: usize> Block<'a, L> {
         for l in 0..L {
             account.nitrogen_in[l] += account.residue_nitrogen[l];
         }
-        let mulched = layers.iter().any(|layer| layer.cells[BODY].present || layer.cells[CONTACT].present);
         let constants = Constants::of(course, globals);
-        let fastest = constants.fastest();
-        layers.extend(new.into_iter().map(|layer| Layer::prepare(layer, globals, fastest)));
+        for layer in &mut layers {
+            layer.expect(&constants);
+        }
+        layers.extend(new.into_iter().map(|layer| Layer::prepare(layer, globals, &constants)));
         Self {
-            constants,
             humus,
-            crops: vec![CropState::SOWN; course.crops.len()],
+            crops: course.crops.iter().map(|crop| CropState::sown(crop, globals)).collect(),
             mulch: Mulch::NONE,
             today: Today::before_the_first(course, &soil),
             account,
             breath: Lanes::ZERO,
             watch: Watch {
-                tied: Lanes::ZERO,
                 most_tied: Lanes::ZERO,
                 most_tied_day: Lanes::ZERO,
                 carbon_residual: Lanes::ZERO,
@@ -124,12 +135,15 @@ impl<'a, const L: usize> Block<'a, L> {
                 dry_days: Lanes::ZERO,
                 mat_days: Lanes::ZERO,
             },
-            mulched,
+            occupied: occupied(&layers),
+            mixing: Lanes::of(|l| globals[Global::Mixing as usize][l] * constants.at_15()[l]),
+            rising: Lanes::of(|l| globals[Global::Upward as usize][l] * constants.at_15()[l]),
             nitrogen_above: earlier.is_some(),
             course,
             globals,
             soil,
             layers,
+            constants,
         }
     }
 
@@ -137,17 +151,19 @@ impl<'a, const L: usize> Block<'a, L> {
     pub(super) fn run(mut self, keep: &mut impl Keep<L>, lifts: &[(usize, f64)]) -> (Totals<L>, Ended<L>) {
         let course = self.course;
         if keep.wants(0) {
-            self.keep_evening(keep);
+            self.keep_evening(0, keep);
         }
         let mut acts = course.acts.iter().peekable();
         for (t, day) in course.days.iter().enumerate() {
             while let Some((_, act)) = acts.next_if(|(when, _)| *when == t) {
                 self.act(*act);
+                self.occupied = occupied(&self.layers);
             }
-            if self.mulched {
+            let mulched = self.occupied[CONTACT] > 0;
+            if mulched {
                 self.refill();
             }
-            let mulch = self.mulched.then_some(&self.mulch);
+            let mulch = mulched.then_some(&self.mulch);
             let c = &self.constants;
             self.soil.water_and_warm((course, day), c, mulch, &mut self.today, &mut self.account);
             if !self.layers.is_empty() {
@@ -155,21 +171,21 @@ impl<'a, const L: usize> Block<'a, L> {
             }
             let wet = course.is_wet(day);
             let c = &self.constants;
-            if self.nitrogen_above || self.mulched {
+            if self.nitrogen_above || mulched {
                 self.soil.wash_down(wet, c, &self.mulch, &self.today);
             }
             for (crop, state) in course.crops.iter().zip(&mut self.crops) {
-                self.soil.feed((crop, t), c, state, &mut self.account);
+                self.soil.feed((crop, t), c, state);
             }
             self.soil.lose(wet, c, &self.today, &mut self.account);
             self.mix_slowly();
-            self.watch(t, day);
+            self.watch(t, day, mulched);
             let kept = keep.wants(t + 1);
             if kept || cfg!(debug_assertions) {
-                self.balance();
+                self.balance(t + 1);
             }
             if kept {
-                self.keep_evening(keep);
+                self.keep_evening(t + 1, keep);
             }
         }
         for (layer, share) in lifts {
@@ -234,8 +250,10 @@ impl<'a, const L: usize> Block<'a, L> {
             self.account.residue_nitrogen[l] += nitrogen;
         }
         layer.waiting.shift(&mut layer.cells[slot].pools, &Lanes::all(1.0));
-        layer.cells[slot].present = true;
-        self.mulched |= slot != SOIL;
+        // A body fills the contact from the first day on, and the contact is mixed in.
+        for cell in &mut layer.cells[slot..] {
+            cell.present = true;
+        }
         if let Some(dose) = layer.dose {
             let mass = layer.properties.mass;
             self.give(dose, &mass);
@@ -284,43 +302,35 @@ impl<'a, const L: usize> Block<'a, L> {
     fn residue(&mut self) {
         let (today, soil, humus) = (&self.today, &mut self.soil, &self.humus);
         let reach = &self.globals[Global::Reach as usize];
-        let in_slot = |layers: &[Layer<L>], slot: usize| {
-            layers.iter().filter(|layer| layer.cells[slot].present).count()
-        };
-        if self.mulched {
-            // Only the body draws on the nitrogen in the mulch.
-            let alone = in_slot(&self.layers, BODY) == 1;
-            let modifier = |layer: &Layer<L>| {
-                if layer.properties.wood { &today.body_28 } else { &today.body_15 }
-            };
-            let mut wanted = Lanes::ZERO;
-            for layer in self.layers.iter_mut().filter(|layer| layer.cells[BODY].present) {
-                let modifier = modifier(layer);
-                if alone {
-                    layer.decay_alone(BODY, humus, (modifier, reach), &mut self.breath, &mut soil.in_mulch);
-                } else {
-                    layer.decay(BODY, humus, modifier, &mut wanted);
-                }
-            }
-            if !alone {
-                let share = take(reach, &wanted, &mut soil.in_mulch);
-                for layer in self.layers.iter_mut().filter(|layer| layer.cells[BODY].present) {
-                    layer.settle(BODY, &share, &mut self.breath, &mut soil.in_mulch);
-                }
+        let [bodies, contacts, soils] = self.occupied;
+        // Only the body draws on the nitrogen in the mulch.
+        let mut wanted = Lanes::ZERO;
+        for layer in self.layers.iter_mut().filter(|layer| layer.cells[BODY].present) {
+            let modifier = &today.body;
+            layer.turn_over(modifier);
+            if bodies == 1 {
+                layer.decay_alone(BODY, humus, (modifier, reach), &mut self.breath, &mut soil.in_mulch);
+            } else {
+                layer.decay(BODY, humus, modifier, &mut wanted);
             }
         }
-        let modifier = |layer: &Layer<L>| if layer.properties.wood { &today.soil_28 } else { &today.soil_15 };
-        let contacts = in_slot(&self.layers, CONTACT);
-        if contacts == 0 && in_slot(&self.layers, SOIL) == 1 {
+        if bodies > 1 {
+            let share = take(reach, &wanted, &mut soil.in_mulch);
+            for layer in self.layers.iter_mut().filter(|layer| layer.cells[BODY].present) {
+                layer.settle(BODY, &share, &mut self.breath, &mut soil.in_mulch);
+            }
+        }
+        let modifier = &today.soil;
+        if contacts == 0 && soils == 1 {
             for layer in self.layers.iter_mut().filter(|layer| layer.cells[SOIL].present) {
-                let modifier = modifier(layer);
+                layer.turn_over(modifier);
                 layer.decay_alone(SOIL, humus, (modifier, reach), &mut self.breath, &mut soil.mineral);
             }
             return;
         }
         let mut wanted: [Lanes<L>; 3] = [Lanes::ZERO; 3];
-        for layer in &mut self.layers {
-            let modifier = modifier(layer);
+        for layer in self.layers.iter_mut().filter(|layer| layer.cells[SOIL].present) {
+            layer.turn_over(modifier);
             for slot in [CONTACT, SOIL] {
                 if layer.cells[slot].present {
                     layer.decay(slot, humus, modifier, &mut wanted[slot]);
@@ -330,7 +340,7 @@ impl<'a, const L: usize> Block<'a, L> {
         let [_, of_seam, mut of_soil] = wanted;
         if contacts > 0 {
             let share = take(reach, &of_seam, &mut soil.seam);
-            let upward = rising(&self.globals[Global::Upward as usize], &today.soil_15, &of_seam, &share);
+            let upward = rising(&self.rising, modifier, &of_seam, &share);
             for layer in self.layers.iter_mut().filter(|layer| layer.cells[CONTACT].present) {
                 layer.take_from_seam(&share, &upward, &mut of_soil);
             }
@@ -348,31 +358,30 @@ impl<'a, const L: usize> Block<'a, L> {
 
     /// Step 10: soil animals mix a little of the contact in.
     fn mix_slowly(&mut self) {
-        let mixing = &self.globals[Global::Mixing as usize];
+        if self.occupied[CONTACT] == 0 {
+            return;
+        }
         for layer in self.layers.iter_mut().filter(|layer| layer.cells[CONTACT].present) {
-            layer.mix_slowly(mixing, &self.today.soil_15);
+            layer.mix_slowly(&self.mixing, &self.today.soil);
         }
     }
 
     /// The evening: the highest tie-up so far, days of drought and of shed water.
-    fn watch(&mut self, t: usize, day: &Day) {
+    fn watch(&mut self, t: usize, day: &Day, mulched: bool) {
         let watch = &mut self.watch;
-        if let [first, others @ ..] = self.layers.as_slice() {
-            watch.tied = first.tied;
-            for layer in others {
-                for l in 0..L {
-                    watch.tied[l] += layer.tied[l];
-                }
-            }
-            #[expect(clippy::cast_precision_loss, reason = "a number of days")]
-            watch.follow_tied((t + 1) as f64);
+        #[expect(clippy::cast_precision_loss, reason = "a number of days")]
+        let result_day = (t + 1) as f64;
+        match self.layers.as_slice() {
+            [] => {}
+            [layer] => watch.follow_tied(&layer.tied, result_day),
+            layers => watch.follow_tied(&tied(layers), result_day),
         }
         if day.growing {
             let (today, mulch) = (&self.today, &self.mulch);
             for l in 0..L {
                 watch.dry_days[l] += if today.water_share[l] < 0.3 { 1.0 } else { 0.0 };
             }
-            if self.mulched {
+            if mulched {
                 for l in 0..L {
                     let deep = mulch.depth[l] >= 25.0;
                     let mat = deep && mulch.fine[l] >= 0.5 * mulch.depth[l] && today.mulch_wet[l] < 0.1;
@@ -384,7 +393,8 @@ impl<'a, const L: usize> Block<'a, L> {
 
     /// Section 8: what came in is what is there and what went out. On every evening that is kept, and on all in
     /// builds that check themselves.
-    fn balance(&mut self) {
+    fn balance(&mut self, days: usize) {
+        let [uptake, _] = self.taken_up(days);
         let (mut carbon, mut nitrogen) = (self.breath, self.soil.nitrogen());
         for layer in &self.layers {
             layer.weigh(&self.humus, &mut carbon, &mut nitrogen);
@@ -392,7 +402,7 @@ impl<'a, const L: usize> Block<'a, L> {
         let (a, watch) = (&self.account, &mut self.watch);
         for l in 0..L {
             let carbon_out = carbon[l] + a.carbon_lifted[l];
-            let lost = a.uptake[l] + a.leached[l] + a.denitrified[l] + a.ammonia[l] + a.nitrogen_lifted[l];
+            let lost = uptake[l] + a.leached[l] + a.denitrified[l] + a.ammonia[l] + a.nitrogen_lifted[l];
             let nitrogen_out = nitrogen[l] + lost;
             let carbon_off = (a.carbon_in[l] - carbon_out).abs() / most(1.0, a.carbon_in[l]);
             let nitrogen_in = a.nitrogen_in[l] + a.supply[l];
@@ -411,15 +421,37 @@ impl<'a, const L: usize> Block<'a, L> {
         ground.iter().flat_map(|pool| pool.iter()).copied().chain(cells).fold(f64::INFINITY, f64::min)
     }
 
-    fn keep_evening(&self, keep: &mut impl Keep<L>) {
+    /// What crops have taken from the soil after so many days, and what they have fixed.
+    fn taken_up(&self, days: usize) -> [Lanes<L>; 2] {
+        let mut sums = [Lanes::ZERO; 2];
+        for (crop, state) in self.course.crops.iter().zip(&self.crops) {
+            let (_, fixed) = state.demand(crop, days);
+            for l in 0..L {
+                sums[0][l] += state.from_soil[l];
+                sums[1][l] += fixed[l];
+            }
+        }
+        sums
+    }
+
+    /// The crops as they stand after so many days.
+    fn crops(&self, days: usize) -> impl Iterator<Item = CropEvening<L>> {
+        self.course.crops.iter().zip(&self.crops).map(move |(crop, state)| {
+            let (demand, fixed) = state.demand(crop, days);
+            CropEvening { uptake: Lanes::of(|l| state.from_soil[l] + fixed[l]), demand }
+        })
+    }
+
+    fn keep_evening(&self, days: usize, keep: &mut impl Keep<L>) {
         let (account, soil) = (&self.account, &self.soil);
+        let [uptake, fixed] = self.taken_up(days);
         let series = [
-            self.watch.tied,
+            tied(&self.layers),
             soil.mineral,
             soil.seam,
             soil.in_mulch,
-            account.uptake,
-            account.fixed,
+            uptake,
+            fixed,
             account.leached,
             account.denitrified,
             account.ammonia,
@@ -430,19 +462,20 @@ impl<'a, const L: usize> Block<'a, L> {
             account.drained,
             self.today.water_share,
         ];
-        keep.evening(&series, &self.crops);
+        keep.evening(&series, self.crops(days));
     }
 
     fn totals(&self) -> Totals<L> {
-        let watch = &self.watch;
+        let (watch, tied) = (&self.watch, tied(&self.layers));
         Totals {
             // Equation 18: the highest day, if tie-up has come down from it.
             release_day: Lanes::of(|l| {
                 let most_tied = watch.most_tied[l];
-                let down = watch.tied[l] < most_tied - most(1.0, 0.02 * most_tied);
+                let down = tied[l] < most_tied - most(1.0, 0.02 * most_tied);
                 if most_tied > 0.5 && down { watch.most_tied_day[l] } else { f64::INFINITY }
             }),
-            crops: self.crops.clone(),
+            crops: self.crops(self.course.days.len()).collect(),
+            hungry_days: self.crops.iter().map(|crop| crop.hungry_day).collect(),
             dry_days: watch.dry_days,
             mat_days: watch.mat_days,
             residue_nitrogen: self.account.residue_nitrogen,
@@ -454,13 +487,29 @@ impl<'a, const L: usize> Block<'a, L> {
 
 impl<const L: usize> Watch<L> {
     /// Keeps the highest tie-up and its day.
-    fn follow_tied(&mut self, result_day: f64) {
+    fn follow_tied(&mut self, tied: &Lanes<L>, result_day: f64) {
+        let mut any = false;
         for l in 0..L {
-            let higher = self.tied[l] > self.most_tied[l];
-            self.most_tied_day[l] = if higher { result_day } else { self.most_tied_day[l] };
-            self.most_tied[l] = most(self.tied[l], self.most_tied[l]);
+            any |= tied[l] > self.most_tied[l];
+        }
+        if any {
+            for l in 0..L {
+                let higher = tied[l] > self.most_tied[l];
+                self.most_tied_day[l] = if higher { result_day } else { self.most_tied_day[l] };
+                self.most_tied[l] = most(tied[l], self.most_tied[l]);
+            }
         }
     }
+}
+
+/// Nitrogen that all layers hold.
+fn tied<const L: usize>(layers: &[Layer<L>]) -> Lanes<L> {
+    Lanes::of(|l| layers.iter().fold(0.0, |sum, layer| sum + layer.tied[l]))
+}
+
+/// How many layers are, or have been, in each slot.
+fn occupied<const L: usize>(layers: &[Layer<L>]) -> [usize; 3] {
+    [BODY, CONTACT, SOIL].map(|slot| layers.iter().filter(|layer| layer.cells[slot].present).count())
 }
 
 /// Takes what is wanted from the part of a pool within reach, and says which share of it could be had.
@@ -478,9 +527,9 @@ fn take<const L: usize>(reach: &Lanes<L>, wanted: &Lanes<L>, pool: &mut Lanes<L>
 /// What may rise from the soil for each kg that the contact still wants after the seam.
 fn rising<const L: usize>(
     upward: &Lanes<L>,
-    soil_15: &Lanes<L>,
+    modifier: &Lanes<L>,
     wanted: &Lanes<L>,
     share: &Lanes<L>,
 ) -> Lanes<L> {
-    Lanes::of(|l| upward[l] * soil_15[l] / most(wanted[l] - wanted[l] * share[l], TINY))
+    Lanes::of(|l| upward[l] * modifier[l] / most(wanted[l] - wanted[l] * share[l], TINY))
 }

@@ -5,8 +5,10 @@
     reason = "a call in the middle of a loop over lanes keeps it from being vector code"
 )]
 
-use super::drivers::{BARE_EVAPORATION, Course, CropDays, Day, MOIST, MONTH_DAYS, WATERED_SHARE};
-use super::lanes::{Lanes, exp, least, most, share_gone};
+use super::drivers::{
+    BARE_EVAPORATION, Course, CropDays, Day, MOIST, MONTH_DAYS, Temperature, WATERED_SHARE,
+};
+use super::lanes::{Lanes, exp, least, most, share_gone, small_growth};
 use super::layer::Globals;
 use super::parameter::Global;
 
@@ -14,10 +16,23 @@ use super::parameter::Global;
 const COVERING_MM: f64 = 1.0;
 /// Part of the seam that reaches the soil in a day without water; assumption.
 const SEAM_LEAK: f64 = 0.03;
+/// The logistic response's slope, and a usual slope of the others: a Q10 of 2.25.
+const LOGISTIC_SLOPE: f64 = -0.103;
+const USUAL_SLOPE: f64 = 0.081;
+/// °C from which temperatures are counted where exponentials are taken apart.
+const MIDDLE: f64 = 15.0;
+/// °C from which on all decays; assumption. And beyond which it does not go faster.
+const THAWED: f64 = 2.0;
+const WARMEST: f64 = 35.0;
+const MARGIN: f64 = 0.001;
+/// Part of the available water above which nitrate is lost to the air; assumption.
+const DENITRIFYING: f64 = 0.8;
 /// A crop is hungry below this part of its need, once that is 1 kg/ha: 0.9 of the critical dilution is a usual
 /// threshold of a nutrition index; assumption for the need so far.
 const ENOUGH: f64 = 0.9;
 const LEAST_NEED: f64 = 1.0;
+/// Up to here [`small_growth`] serves.
+const SMALL: f64 = 0.34;
 
 /// Water and mineral nitrogen of the root zone and of what lies on it.
 #[derive(Debug, Clone)]
@@ -38,6 +53,7 @@ pub(super) struct Soil<const L: usize> {
 #[derive(Debug, Clone)]
 pub(super) struct Constants<const L: usize> {
     response: Response<L>,
+    fastest: Lanes<L>,
     /// Slope of the moisture factor.
     moisture: Lanes<L>,
     /// kg N/ha of supply a day at modifier 1.
@@ -53,29 +69,32 @@ pub(super) struct Constants<const L: usize> {
     rain_nitrogen: Lanes<L>,
     shading: Lanes<L>,
     denitrification: Lanes<L>,
-    demand: Lanes<L>,
     catch_up: Lanes<L>,
     roots: Lanes<L>,
 }
 
-/// Response of decay to temperature, anchored at 28 °C: `(above + above_e e)/(1 + below_e e)` with
-/// `e = exp(slope T + offset)`, which is the logistic curve or the Q10 rule as the run has drawn.
+/// Response of decay to temperature, anchored at 28 °C: `(above + above_e e)/(1 + below_e e)`, where `e` grows
+/// with the temperature as the run has drawn: down the logistic curve, or by the Q10 rule.
 #[derive(Debug, Clone)]
 struct Response<const L: usize> {
+    /// `e` at the middle of the scale on the logistic curve and by the Q10 rule; one of them is zero.
+    logistic: Lanes<L>,
+    q10: Lanes<L>,
+    /// Growth of `e` a degree, and that beyond what all runs share.
     slope: Lanes<L>,
-    offset: Lanes<L>,
+    beyond: Lanes<L>,
     above: Lanes<L>,
     above_e: Lanes<L>,
     below_e: Lanes<L>,
+    /// Where it is warmest.
+    most: Lanes<L>,
     /// What the response anchored at 15 °C is of it.
     at_15: Lanes<L>,
-}
-
-/// What no modifier of decay exceeds in any run of a block, anchored at 28 and 15 °C.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Fastest {
-    pub(super) at_28: f64,
-    pub(super) at_15: f64,
+    /// Largest slopes, and the range of the draws of temperature, of any run.
+    steepest: f64,
+    furthest: f64,
+    coldest: f64,
+    warmest: f64,
 }
 
 /// The mulch as it lies today.
@@ -98,17 +117,15 @@ pub(super) struct Today<const L: usize> {
     through: Lanes<L>,
     /// Water that drains, mm.
     drained: Lanes<L>,
-    /// Share of the mineral nitrogen that is denitrified.
-    denitrifying: Lanes<L>,
     /// Water, part of what plants can take.
     pub(super) water_share: Lanes<L>,
     /// Water in the mulch, part of its room.
     pub(super) mulch_wet: Lanes<L>,
-    /// Modifiers of decay in soil and in the body of the mulch, anchored at 28 and 15 °C.
-    pub(super) soil_28: Lanes<L>,
-    pub(super) soil_15: Lanes<L>,
-    pub(super) body_28: Lanes<L>,
-    pub(super) body_15: Lanes<L>,
+    /// Response of decay to the soil's temperature.
+    response: Lanes<L>,
+    /// Modifiers of decay in soil and in the body of the mulch.
+    pub(super) soil: Lanes<L>,
+    pub(super) body: Lanes<L>,
 }
 
 /// What adds up over the days of a stage.
@@ -119,8 +136,6 @@ pub(super) struct Account<const L: usize> {
     pub(super) carbon_in: Lanes<L>,
     pub(super) nitrogen_lifted: Lanes<L>,
     pub(super) carbon_lifted: Lanes<L>,
-    pub(super) uptake: Lanes<L>,
-    pub(super) fixed: Lanes<L>,
     pub(super) leached: Lanes<L>,
     pub(super) denitrified: Lanes<L>,
     pub(super) ammonia: Lanes<L>,
@@ -133,63 +148,158 @@ pub(super) struct Account<const L: usize> {
 /// A crop as it stands.
 #[derive(Debug, Clone)]
 pub(super) struct CropState<const L: usize> {
-    pub(super) deficit: Lanes<L>,
-    pub(super) demand: Lanes<L>,
-    pub(super) uptake: Lanes<L>,
+    /// Its demand in all, kg/ha.
+    pub(super) total: Lanes<L>,
+    /// Taken from the soil so far.
+    pub(super) from_soil: Lanes<L>,
     pub(super) hungry_day: Lanes<L>,
 }
 
 /// Nicolardot, Recous & Mary 2001.
 fn logistic(celsius: f64) -> f64 {
-    12.0 / (1.0 + 52.0 * exp(-0.103 * celsius))
+    12.0 / (1.0 + 52.0 * exp(LOGISTIC_SLOPE * celsius))
 }
 
 impl<const L: usize> Response<L> {
-    fn of(g: &Globals<L>) -> Self {
+    /// With the runs' own draws of temperature.
+    fn of(g: &Globals<L>, warmth: &Lanes<L>) -> Self {
         let is_logistic = |l: usize| g[Global::Response as usize][l] < 0.5;
-        let growth: Lanes<L> = Lanes::of(|l| libm::log(g[Global::Q10 as usize][l]));
+        let growth: Lanes<L> = Lanes::of(|l| libm::log(g[Global::Q10 as usize][l]) / 10.0);
         let choose = |logistic: f64, q10: &dyn Fn(usize) -> f64| {
             Lanes::of(|l| if is_logistic(l) { logistic } else { q10(l) })
         };
+        let largest = |of: &dyn Fn(usize) -> f64| (0..L).map(of).fold(f64::NEG_INFINITY, f64::max);
+        let slope = choose(LOGISTIC_SLOPE, &|l| growth[l]);
+        let beyond = choose(0.0, &|l| growth[l] - USUAL_SLOPE);
+        let from_28 = |l: usize, celsius: f64| logistic(28.0) * exp(growth[l] * (celsius - 28.0));
         Self {
-            slope: choose(-0.103, &|l| growth[l] / 10.0),
-            offset: choose(0.0, &|l| -2.8 * growth[l]),
+            logistic: Lanes::of(|l| {
+                let start = 52.0 * exp(LOGISTIC_SLOPE * (MIDDLE + warmth[l]));
+                if is_logistic(l) { start } else { 0.0 }
+            }),
+            q10: choose(0.0, &|l| from_28(l, MIDDLE + warmth[l])),
             above: choose(12.0, &|_| 0.0),
-            above_e: choose(0.0, &|_| logistic(28.0)),
-            below_e: choose(52.0, &|_| 0.0),
-            at_15: choose(1.0, &|l| logistic(15.0) / logistic(28.0) * exp(1.3 * growth[l])),
+            above_e: choose(0.0, &|_| 1.0),
+            below_e: choose(1.0, &|_| 0.0),
+            most: choose(logistic(WARMEST), &|l| from_28(l, WARMEST)),
+            at_15: choose(1.0, &|l| logistic(15.0) / from_28(l, 15.0)),
+            steepest: largest(&|l| slope[l].abs()),
+            furthest: largest(&|l| beyond[l].abs()),
+            coldest: -largest(&|l| -warmth[l]),
+            warmest: largest(&|l| warmth[l]),
+            slope,
+            beyond,
         }
     }
 
-    /// Equations 3 and 4; nothing below freezing, all from 2 °C.
+    /// Equations 3 and 4 at a temperature that all runs share, and their draw: the exponential's own part is the
+    /// day's, what is left of it is small. Nothing below freezing, all from 2 °C.
+    fn at(&self, day: &Temperature, warmth: &Lanes<L>, out: &mut Lanes<L>) {
+        let small = self.furthest * day.above_middle.abs() <= SMALL;
+        if small {
+            for l in 0..L {
+                let grown = small_growth(self.beyond[l] * day.above_middle);
+                out[l] = self.curve(l, day, 1.0 + grown);
+            }
+        } else {
+            for l in 0..L {
+                out[l] = self.curve(l, day, exp(self.beyond[l] * day.above_middle));
+            }
+        }
+        if self.bounded(day, (0.0, 0.0)) {
+            for l in 0..L {
+                out[l] = self.bound(l, out[l], day.celsius + warmth[l]);
+            }
+        }
+    }
+
+    /// The same, with part of a difference of temperature added in each run.
+    fn at_part(
+        &self,
+        day: &Temperature,
+        (part, difference): (&Lanes<L>, f64),
+        warmth: &Lanes<L>,
+        out: &mut Lanes<L>,
+    ) {
+        let furthest = self.furthest * day.above_middle.abs() + self.steepest * difference.abs();
+        if furthest <= SMALL {
+            for l in 0..L {
+                let x = self.beyond[l] * day.above_middle + self.slope[l] * (part[l] * difference);
+                out[l] = self.curve(l, day, 1.0 + small_growth(x));
+            }
+        } else {
+            for l in 0..L {
+                let x = self.beyond[l] * day.above_middle + self.slope[l] * (part[l] * difference);
+                out[l] = self.curve(l, day, exp(x));
+            }
+        }
+        if self.bounded(day, (f64::min(0.0, difference), f64::max(0.0, difference))) {
+            for l in 0..L {
+                out[l] = self.bound(l, out[l], day.celsius + part[l] * difference + warmth[l]);
+            }
+        }
+    }
+
     #[inline(always)]
-    fn at(&self, l: usize, celsius: f64) -> f64 {
-        let e = exp(self.slope[l] * least(celsius, 35.0) + self.offset[l]);
-        let thawed = most(0.0, least(1.0, celsius * 0.5));
-        (self.above[l] + self.above_e[l] * e) / (1.0 + self.below_e[l] * e) * thawed
+    fn curve(&self, l: usize, day: &Temperature, own: f64) -> f64 {
+        let e = (self.logistic[l] * day.logistic + self.q10[l] * day.q10) * own;
+        (self.above[l] + self.above_e[l] * e) / (1.0 + self.below_e[l] * e)
+    }
+
+    /// Some run may be too cold or too warm for the plain curve; a little early, lest rounding decides.
+    fn bounded(&self, day: &Temperature, (low, high): (f64, f64)) -> bool {
+        day.celsius + low + self.coldest < THAWED + MARGIN
+            || day.celsius + high + self.warmest > WARMEST - MARGIN
+    }
+
+    #[inline(always)]
+    fn bound(&self, l: usize, response: f64, celsius: f64) -> f64 {
+        least(response, self.most[l]) * most(0.0, least(1.0, celsius * (1.0 / THAWED)))
+    }
+}
+
+impl Temperature {
+    /// A temperature in °C.
+    pub(super) fn of(celsius: f64) -> Self {
+        // Beyond these nothing changes: it is frozen, or as warm as it counts.
+        let above_middle = celsius.clamp(-100.0, 100.0) - MIDDLE;
+        Self {
+            celsius,
+            above_middle,
+            logistic: exp(LOGISTIC_SLOPE * above_middle),
+            q10: exp(USUAL_SLOPE * above_middle),
+        }
     }
 }
 
 impl<const L: usize> Constants<L> {
     pub(super) fn of(course: &Course, g: &Globals<L>) -> Self {
         let of = |global: Global| g[global as usize];
-        let response = Response::of(g);
         // Equation 14; the floor keeps deserts from being scaled up.
-        let supply = Lanes::of(|l| {
-            let (mut dry, mut moist) = (0.0, 0.0);
-            for ((days, mean), moisture) in
-                MONTH_DAYS.iter().zip(&course.month_mean).zip(&course.month_moisture)
-            {
-                let f = days * response.at(l, *mean);
-                dry += f;
-                moist += f * moisture;
+        let (mut dry, mut moist): (Lanes<L>, Lanes<L>) = (Lanes::ZERO, Lanes::ZERO);
+        let usual = Response::of(g, &Lanes::ZERO);
+        let mut month_response = Lanes::ZERO;
+        for ((days, mean), moisture) in MONTH_DAYS.iter().zip(&course.month_mean).zip(&course.month_moisture)
+        {
+            usual.at(mean, &Lanes::ZERO, &mut month_response);
+            for l in 0..L {
+                let f = days * month_response[l];
+                dry[l] += f;
+                moist[l] += f * moisture;
             }
-            let year = most(moist, 0.6 * dry);
+        }
+        let supply = Lanes::of(|l| {
+            let year = most(moist[l], 0.6 * dry[l]);
             let supply = course.supply * g[Global::Supply as usize][l];
             if year > 0.0 { supply / year } else { 0.0 }
         });
+        let warmth = &g[Global::Warmth as usize];
+        let response = Response::of(g, warmth);
+        let mut fastest = Lanes::ZERO;
+        response.at(&course.warmest, warmth, &mut fastest);
         Self {
             response,
+            fastest,
             moisture: Lanes::of(|l| (1.0 - g[Global::DryRate as usize][l]) / MOIST),
             supply,
             per_seam: Lanes::of(|l| 1.0 / g[Global::Seam as usize][l]),
@@ -202,7 +312,6 @@ impl<const L: usize> Constants<L> {
             rain_nitrogen: of(Global::RainNitrogen),
             shading: of(Global::Shading),
             denitrification: of(Global::Denitrification),
-            demand: of(Global::Demand),
             catch_up: of(Global::CatchUp),
             roots: of(Global::Roots),
         }
@@ -210,11 +319,14 @@ impl<const L: usize> Constants<L> {
 }
 
 impl<const L: usize> Constants<L> {
-    /// What no modifier of decay exceeds: warmest response, soil moist.
-    pub(super) fn fastest(&self) -> Fastest {
-        let r = &self.response;
-        let largest = |of: &dyn Fn(usize) -> f64| (0..L).map(of).fold(0.0, f64::max);
-        Fastest { at_28: largest(&|l| r.at(l, 35.0)), at_15: largest(&|l| r.at(l, 35.0) * r.at_15[l]) }
+    /// What no modifier of decay exceeds: the stage at its warmest, soil moist.
+    pub(super) fn fastest(&self) -> &Lanes<L> {
+        &self.fastest
+    }
+
+    /// What the response anchored at 15 °C is of that anchored at 28 °C.
+    pub(super) fn at_15(&self) -> &Lanes<L> {
+        &self.response.at_15
     }
 }
 
@@ -236,8 +348,6 @@ impl<const L: usize> Account<L> {
         carbon_in: Lanes::ZERO,
         nitrogen_lifted: Lanes::ZERO,
         carbon_lifted: Lanes::ZERO,
-        uptake: Lanes::ZERO,
-        fixed: Lanes::ZERO,
         leached: Lanes::ZERO,
         denitrified: Lanes::ZERO,
         ammonia: Lanes::ZERO,
@@ -249,12 +359,20 @@ impl<const L: usize> Account<L> {
 }
 
 impl<const L: usize> CropState<L> {
-    pub(super) const SOWN: Self = Self {
-        deficit: Lanes::ZERO,
-        demand: Lanes::ZERO,
-        uptake: Lanes::ZERO,
-        hungry_day: Lanes::all(f64::INFINITY),
-    };
+    pub(super) fn sown(crop: &CropDays, g: &Globals<L>) -> Self {
+        Self {
+            total: Lanes::of(|l| crop.total * g[Global::Demand as usize][l]),
+            from_soil: Lanes::ZERO,
+            hungry_day: Lanes::all(f64::INFINITY),
+        }
+    }
+
+    /// What it has had of its demand after so many days, and what of that it fixed.
+    pub(super) fn demand(&self, crop: &CropDays, days: usize) -> (Lanes<L>, Lanes<L>) {
+        let gone = crop.gone(days);
+        let demand = Lanes::of(|l| self.total[l] * gone);
+        (demand, Lanes::of(|l| demand[l] * crop.fixed))
+    }
 }
 
 /// What all runs share on a day.
@@ -263,6 +381,7 @@ struct Shared {
     day: Day,
     capacity: f64,
     per_capacity: f64,
+    twice_per_capacity: f64,
     kept_moist: f64,
     /// Water given onto a mulch, and under it, mm.
     above: f64,
@@ -278,6 +397,7 @@ impl Shared {
             day: *day,
             capacity: course.available_water,
             per_capacity: 1.0 / course.available_water,
+            twice_per_capacity: 2.0 / course.available_water,
             kept_moist: if course.watered { WATERED_SHARE * course.available_water } else { 0.0 },
             above,
             below,
@@ -330,18 +450,13 @@ impl<const L: usize> Soil<L> {
         account: &mut Account<L>,
     ) {
         // Apart, because the exponentials are long chains: short loops let the lanes overlap.
-        let mut ground: Lanes<L> = Lanes::ZERO;
-        for l in 0..L {
-            let mut celsius = s.day.bare + c.warmth[l];
-            if MULCHED {
-                celsius += least(1.0, mulch.depth[l] * (1.0 / 75.0)) * s.day.mulched_less_bare;
-            }
-            ground[l] = c.response.at(l, celsius);
-        }
         if MULCHED {
-            for l in 0..L {
-                today.body_28[l] = c.response.at(l, s.day.air + c.warmth[l]);
-            }
+            let part: Lanes<L> = Lanes::of(|l| least(1.0, mulch.depth[l] * (1.0 / 75.0)));
+            let (bare, difference) = (&s.day.bare, s.day.mulched_less_bare);
+            c.response.at_part(bare, (&part, difference), &c.warmth, &mut today.response);
+            c.response.at(&s.day.air, &c.warmth, &mut today.body);
+        } else {
+            c.response.at(&s.day.bare, &c.warmth, &mut today.response);
         }
         for l in 0..L {
             let rain = if WET { s.day.rain * c.rain[l] } else { 0.0 };
@@ -359,18 +474,15 @@ impl<const L: usize> Soil<L> {
                 let wet = least(1.0, held / most(room, super::lanes::TINY));
                 self.mulch_water[l] = most(0.0, least(held, room) - 0.5 * et0);
                 bare *= 1.0 - c.shading[l] * least(1.0, depth * (1.0 / 50.0));
-                let moist = least(1.0, c.dry_rate[l] + c.moisture[l] * wet);
-                let body = today.body_28[l] * moist;
                 today.mulch_wet[l] = wet;
-                today.body_28[l] = body;
-                today.body_15[l] = body * c.response.at_15[l];
+                today.body[l] *= least(1.0, c.dry_rate[l] + c.moisture[l] * wet);
             }
             let mut water = self.water[l];
             if WET {
                 through += s.below;
                 water += through;
             }
-            let evaporated = et0 * (bare + s.day.canopy) * least(1.0, 2.0 * (water * s.per_capacity));
+            let evaporated = et0 * (bare + s.day.canopy) * least(1.0, water * s.twice_per_capacity);
             water -= least(water, evaporated);
             if WET {
                 let added = most(0.0, s.kept_moist - water);
@@ -390,16 +502,11 @@ impl<const L: usize> Soil<L> {
                 account.drained[l] += drained;
             }
             let share = water * s.per_capacity;
-            let response = ground[l];
-            let modifier = response * least(1.0, c.dry_rate[l] + c.moisture[l] * share);
+            let modifier = today.response[l] * least(1.0, c.dry_rate[l] + c.moisture[l] * share);
             let supply = c.supply[l] * modifier;
             self.water[l] = water;
             today.water_share[l] = share;
-            today.soil_28[l] = modifier;
-            today.soil_15[l] = modifier * c.response.at_15[l];
-            today.denitrifying[l] = c.denitrification[l]
-                * most(0.0, least(1.0, (share - 0.8) * 5.0))
-                * least(1.5, response * c.response.at_15[l]);
+            today.soil[l] = modifier;
             self.mineral[l] += supply;
             account.supply[l] += supply;
         }
@@ -407,6 +514,16 @@ impl<const L: usize> Soil<L> {
 
     /// Step 7: nitrogen goes down with the water, from the mulch to the seam and on to the soil.
     pub(super) fn wash_down(&mut self, wet: bool, c: &Constants<L>, mulch: &Mulch<L>, today: &Today<L>) {
+        let covered = !mulch.depth.any(|depth| depth < COVERING_MM);
+        if covered && !wet {
+            // Nothing leaves the mulch.
+            for l in 0..L {
+                let down = self.seam[l] * c.seam_leak[l];
+                self.seam[l] -= down;
+                self.mineral[l] += down;
+            }
+            return;
+        }
         let (mut from_mulch, mut from_seam): (Lanes<L>, Lanes<L>) = (Lanes::ZERO, c.seam_leak);
         if wet {
             for l in 0..L {
@@ -426,51 +543,53 @@ impl<const L: usize> Soil<L> {
     }
 
     /// Step 8: a crop takes up what it needs, and catches up on what it missed.
-    pub(super) fn feed(
-        &mut self,
-        (crop, t): (&CropDays, usize),
-        c: &Constants<L>,
-        state: &mut CropState<L>,
-        account: &mut Account<L>,
-    ) {
+    pub(super) fn feed(&mut self, (crop, t): (&CropDays, usize), c: &Constants<L>, state: &mut CropState<L>) {
         let share = crop.share[t];
         if share <= 0.0 {
             return;
         }
-        let (total, fixed) = (crop.total, crop.fixed);
-        #[expect(clippy::cast_precision_loss, reason = "a number of days")]
-        let result_day = if crop.season.contains(&t) { (t + 1) as f64 } else { f64::INFINITY };
+        let (before, after) = (crop.gone(t), crop.gone(t + 1));
+        let from_soil = 1.0 - crop.fixed;
+        let (needed_before, needed) = (from_soil * before, from_soil * share);
         for l in 0..L {
-            let demand = total * c.demand[l] * share;
-            let fixing = demand * fixed;
-            let from_soil = demand * (1.0 - fixed);
-            let wanted = from_soil + least(state.deficit[l], c.catch_up[l] * from_soil);
+            let needed = state.total[l] * needed;
+            let missed = state.total[l] * needed_before - state.from_soil[l];
+            let wanted = needed + least(missed, c.catch_up[l] * needed);
             let uptake = least(wanted, c.roots[l] * self.mineral[l]);
-            let (demanded, taken) = (state.demand[l] + demand, state.uptake[l] + (uptake + fixing));
-            let behind = demanded >= LEAST_NEED && taken < ENOUGH * demanded;
             self.mineral[l] -= uptake;
-            account.uptake[l] += uptake;
-            account.fixed[l] += fixing;
-            state.deficit[l] += from_soil - uptake;
-            state.demand[l] = demanded;
-            state.uptake[l] = taken;
-            state.hungry_day[l] = least(state.hungry_day[l], if behind { result_day } else { f64::INFINITY });
+            state.from_soil[l] += uptake;
+        }
+        if crop.season.contains(&t) {
+            #[expect(clippy::cast_precision_loss, reason = "a number of days")]
+            let result_day = (t + 1) as f64;
+            let enough = (ENOUGH - crop.fixed) * after;
+            for l in 0..L {
+                let behind =
+                    state.total[l] * after >= LEAST_NEED && state.from_soil[l] < state.total[l] * enough;
+                let day = if behind { result_day } else { f64::INFINITY };
+                state.hungry_day[l] = least(state.hungry_day[l], day);
+            }
         }
     }
 
     /// Step 9: leaching, then denitrification.
     pub(super) fn lose(&mut self, wet: bool, c: &Constants<L>, today: &Today<L>, account: &mut Account<L>) {
-        if wet {
+        if wet && today.drained.any(|drained| drained > 0.0) {
             for l in 0..L {
                 let leached = self.mineral[l] * share_gone(c.leaching[l] * today.drained[l]);
                 self.mineral[l] -= leached;
                 account.leached[l] += leached;
             }
         }
-        for l in 0..L {
-            let denitrified = self.mineral[l] * today.denitrifying[l];
-            self.mineral[l] -= denitrified;
-            account.denitrified[l] += denitrified;
+        if today.water_share.any(|share| share > DENITRIFYING) {
+            for l in 0..L {
+                let standing =
+                    most(0.0, (today.water_share[l] - DENITRIFYING) * (1.0 / (1.0 - DENITRIFYING)));
+                let warm = least(1.5, today.response[l] * c.response.at_15[l]);
+                let denitrified = self.mineral[l] * (c.denitrification[l] * least(1.0, standing) * warm);
+                self.mineral[l] -= denitrified;
+                account.denitrified[l] += denitrified;
+            }
         }
     }
 }
@@ -480,13 +599,11 @@ impl<const L: usize> Today<L> {
         Self {
             through: Lanes::ZERO,
             drained: Lanes::ZERO,
-            denitrifying: Lanes::ZERO,
             water_share: Lanes::of(|l| soil.water[l] / course.available_water),
             mulch_wet: Lanes::ZERO,
-            soil_28: Lanes::ZERO,
-            soil_15: Lanes::ZERO,
-            body_28: Lanes::ZERO,
-            body_15: Lanes::ZERO,
+            response: Lanes::ZERO,
+            soil: Lanes::ZERO,
+            body: Lanes::ZERO,
         }
     }
 }

@@ -10,11 +10,9 @@
 
 use super::batch::Properties;
 use super::drivers::{Dose, dose_of_layer};
-use super::ground::{Fastest, Mulch};
+use super::ground::{Constants, Mulch};
 use super::input::{LayerWay, PutDown};
-use super::lanes::{
-    Lanes, SOME, TINY, hint_gone, least, little_gone, most, share_gone, some_gone, trace_gone,
-};
+use super::lanes::{Lanes, SOME, TINY, gone, hint_gone, least, most, some_gone, trace_gone};
 use super::parameter::Global;
 
 /// The parameters of the place, by index, a lane for each run.
@@ -148,6 +146,23 @@ struct Flow {
     released: f64,
 }
 
+/// The shares of decomposers that die and of humus that is lost today, at one modifier.
+#[derive(Debug, Clone)]
+struct Turnover<const L: usize> {
+    dying: Lanes<L>,
+    weathering: Lanes<L>,
+}
+
+impl<const L: usize> Turnover<L> {
+    /// Apart from the rest, and once for slots with the same modifier.
+    fn follow(&mut self, x: &Exchange<L>, modifier: &Lanes<L>) {
+        for l in 0..L {
+            self.dying[l] = some_gone(x.death_rate[l] * modifier[l]);
+            self.weathering[l] = hint_gone(x.humus_rate[l] * modifier[l]);
+        }
+    }
+}
+
 /// The flows of a day in one slot, while several slots share out a pool.
 #[derive(Debug, Clone)]
 struct Flows<const L: usize> {
@@ -168,7 +183,7 @@ struct Flows<const L: usize> {
 pub(super) struct Cell<const L: usize> {
     /// Something of the layer is, or has been, here.
     pub(super) present: bool,
-    /// No run ever loses more than 1/e^0.34 of its accessible carbon in a day.
+    /// No run ever loses more than 1 - 1/e^0.17 of its accessible carbon in a day.
     slow: bool,
     pub(super) pools: Pools<L>,
     rates: Rates<L>,
@@ -184,6 +199,7 @@ pub(super) struct Layer<const L: usize> {
     pub(super) cells: [Cell<L>; 3],
     /// Depth of the body, mm.
     depth_above: Lanes<L>,
+    turnover: Turnover<L>,
     /// Nitrogen held since the stage began.
     pub(super) tied: Lanes<L>,
     /// What is still to be laid.
@@ -209,20 +225,19 @@ fn growth<const L: usize>(x: &Exchange<L>, l: usize, fast: f64, slow: f64) -> (f
 }
 
 impl<const L: usize> Pools<L> {
-    /// Equation 10 in one run: what decays today beside the accessible carbon, and the nitrogen that growth wants
-    /// beyond what it brings.
+    /// Equation 10 in one run: what turns over today beside the residue that decays, and the nitrogen that growth
+    /// wants beyond what it brings.
     #[inline(always)]
     fn flow(
         &self,
         l: usize,
         (x, humus): (&Exchange<L>, &Humus<L>),
-        (fast, slow_rate, m): (f64, f64, f64),
+        (fast, slow): (f64, f64),
+        turnover: &Turnover<L>,
     ) -> (Flow, f64) {
-        let (slow_x, death_x, humus_x) = (slow_rate * m, x.death_rate[l] * m, x.humus_rate[l] * m);
-        let slow = self.slow[l] * trace_gone(slow_x);
-        let dying = little_gone(death_x);
+        let dying = turnover.dying[l];
         let (dead, dead_nitrogen) = (self.life[l] * dying, self.life_nitrogen[l] * dying);
-        let humus_lost = self.humus[l] * hint_gone(humus_x);
+        let humus_lost = self.humus[l] * turnover.weathering[l];
         let humus_made = least(x.humification[l] * dead, humus.carbon_nitrogen[l] * dead_nitrogen);
         let gained = humus_made - humus_lost;
         let released = dead_nitrogen - gained * humus.per_humus[l];
@@ -254,9 +269,10 @@ impl<const L: usize> Pools<L> {
 }
 
 impl<const L: usize> Cell<L> {
-    /// Carbon that decays fast today. Apart from the rest, because the exponential is a long chain: short loops
-    /// let the lanes overlap.
-    fn decay_fast(&mut self, modifier: &Lanes<L>) {
+    /// Residue that decays today. Apart from the rest, because the exponential is a long chain: short loops let
+    /// the lanes overlap.
+    #[inline(always)]
+    fn decay_residue(&mut self, modifier: &Lanes<L>) {
         let (pool, rate, decayed) = (&self.pools.fast, &self.rates.fast, &mut self.flows.fast);
         if self.slow {
             for l in 0..L {
@@ -264,19 +280,28 @@ impl<const L: usize> Cell<L> {
             }
         } else {
             for l in 0..L {
-                decayed[l] = pool[l] * share_gone(rate[l] * modifier[l]);
+                decayed[l] = pool[l] * gone(rate[l] * modifier[l]);
             }
+        }
+        let (pool, rate, decayed) = (&self.pools.slow, &self.rates.slow, &mut self.flows.slow);
+        for l in 0..L {
+            decayed[l] = pool[l] * trace_gone(rate[l] * modifier[l]);
         }
     }
 
     /// What decays today, and what is wanted of a pool that others draw on, too.
     #[inline(never)]
-    fn decay(&mut self, x: &Exchange<L>, humus: &Humus<L>, modifier: &Lanes<L>, wanted: &mut Lanes<L>) {
-        self.decay_fast(modifier);
-        let (pools, rates, flows) = (&self.pools, &self.rates, &mut self.flows);
+    fn decay(
+        &mut self,
+        (x, humus): (&Exchange<L>, &Humus<L>),
+        turnover: &Turnover<L>,
+        modifier: &Lanes<L>,
+        wanted: &mut Lanes<L>,
+    ) {
+        self.decay_residue(modifier);
+        let (pools, flows) = (&self.pools, &mut self.flows);
         for l in 0..L {
-            let (flow, wants) = pools.flow(l, (x, humus), (flows.fast[l], rates.slow[l], modifier[l]));
-            flows.slow[l] = flow.slow;
+            let (flow, wants) = pools.flow(l, (x, humus), (flows.fast[l], flows.slow[l]), turnover);
             flows.dead[l] = flow.dead;
             flows.dead_nitrogen[l] = flow.dead_nitrogen;
             flows.humus[l] = flow.humus;
@@ -319,20 +344,21 @@ impl<const L: usize> Cell<L> {
     fn decay_alone(
         &mut self,
         (x, humus): (&Exchange<L>, &Humus<L>),
+        turnover: &Turnover<L>,
         (modifier, reach): (&Lanes<L>, &Lanes<L>),
-        tied: &mut Lanes<L>,
-        breath: &mut Lanes<L>,
+        (tied, breath): (&mut Lanes<L>, &mut Lanes<L>),
         pool: &mut Lanes<L>,
     ) {
-        self.decay_fast(modifier);
-        let (pools, rates, fast) = (&mut self.pools, &self.rates, &self.flows.fast);
+        self.decay_residue(modifier);
+        let (pools, flows) = (&mut self.pools, &self.flows);
         for l in 0..L {
-            let (flow, wanted) = pools.flow(l, (x, humus), (fast[l], rates.slow[l], modifier[l]));
+            let (flow, wanted) = pools.flow(l, (x, humus), (flows.fast[l], flows.slow[l]), turnover);
             let taken = least(wanted, reach[l] * pool[l]);
             let (net, breathed) = pools.settle(l, x, flow, taken);
             breath[l] += breathed;
             tied[l] += net;
-            pool[l] = (pool[l] - taken) + most(0.0, -net);
+            // What was taken, or what is let go; rounding must not overdraw.
+            pool[l] = most(0.0, pool[l] - net);
         }
     }
 
@@ -346,21 +372,22 @@ impl<const L: usize> Cell<L> {
 }
 
 impl<const L: usize> Layer<L> {
-    fn new(properties: Properties<L>, way: LayerWay, g: &Globals<L>, fastest: Fastest) -> Self {
+    fn new(properties: Properties<L>, way: LayerWay, g: &Globals<L>, c: &Constants<L>) -> Self {
         let p = &properties;
         let widen = &g[Global::Widening as usize];
-        let fastest = if p.wood { fastest.at_28 } else { fastest.at_15 };
+        // Rates at the anchor of wood and compost; those of litter hold at 15 °C.
+        let anchor = if p.wood { Lanes::all(1.0) } else { *c.at_15() };
         let cells = core::array::from_fn(|slot| {
             let place = match slot {
                 SOIL => Lanes::all(1.0),
                 CONTACT if way == LayerWay::Under => g[Global::Under as usize],
                 _ => g[Global::Contact as usize],
             };
-            let fast: Lanes<L> = Lanes::of(|l| p.fast_rate[l] * (p.decay[l] * place[l]));
-            let slow: Lanes<L> = Lanes::of(|l| p.slow_rate[l] * (p.decay[l] * place[l]));
+            let fast: Lanes<L> = Lanes::of(|l| p.fast_rate[l] * (p.decay[l] * place[l]) * anchor[l]);
+            let slow: Lanes<L> = Lanes::of(|l| p.slow_rate[l] * (p.decay[l] * place[l]) * anchor[l]);
             Cell {
                 present: false,
-                slow: fast.iter().all(|rate| rate * fastest <= SOME),
+                slow: false,
                 pools: Pools::EMPTY,
                 rates: Rates { fast, slow },
                 flows: Flows {
@@ -378,31 +405,43 @@ impl<const L: usize> Layer<L> {
         let exchange = Exchange {
             fast_efficiency: p.fast_efficiency,
             slow_efficiency: p.slow_efficiency,
-            death_rate: p.death_rate,
+            death_rate: Lanes::of(|l| p.death_rate[l] * anchor[l]),
             humification: p.humification,
-            humus_rate: p.humus_rate,
+            humus_rate: Lanes::of(|l| p.humus_rate[l] * anchor[l]),
             per_residue: Lanes::of(|l| 1.0 / p.carbon_nitrogen[l]),
             poorest: Lanes::of(|l| 1.0 / (widen[l] * p.decomposers[l])),
             richest: Lanes::of(|l| 1.0 / p.decomposers[l]),
         };
-        Self {
+        let mut layer = Self {
             way,
             cells,
             exchange,
             depth_above: Lanes::ZERO,
+            turnover: Turnover { dying: Lanes::ZERO, weathering: Lanes::ZERO },
             tied: Lanes::ZERO,
             waiting: Pools::EMPTY,
             dose: None,
             lifted: None,
             properties,
+        };
+        layer.expect(c);
+        layer
+    }
+
+    /// Finds out how fast it may decay in a stage.
+    pub(super) fn expect(&mut self, c: &Constants<L>) {
+        for cell in &mut self.cells {
+            // A little early, lest rounding decides.
+            let within = |(rate, fastest): (&f64, &f64)| rate * fastest <= 0.999 * SOME;
+            cell.slow = cell.rates.fast.iter().zip(&**c.fastest()).all(within);
         }
     }
 
-    /// A layer ready to be laid; no modifier of decay ever exceeds `fastest`.
-    pub(super) fn prepare(new: New<'_, L>, g: &Globals<L>, fastest: Fastest) -> Self {
+    /// A layer ready to be laid.
+    pub(super) fn prepare(new: New<'_, L>, g: &Globals<L>, c: &Constants<L>) -> Self {
         let (mut layer, put) = match new {
             New::Batch(properties, put) => {
-                let mut layer = Self::new(properties, put.way, g, fastest);
+                let mut layer = Self::new(properties, put.way, g, c);
                 let p = &layer.properties;
                 for l in 0..L {
                     let carbon = p.dry[l] * 1000.0 * p.carbon_share[l];
@@ -412,7 +451,7 @@ impl<const L: usize> Layer<L> {
                 (layer, put)
             }
             New::Lifted(source, mut pools, put) => {
-                let mut layer = Self::new(source.properties.clone(), put.way, g, fastest);
+                let mut layer = Self::new(source.properties.clone(), put.way, g, c);
                 for value in pools.all_mut().into_iter().flat_map(|pool| pool.iter_mut()) {
                     *value *= put.area_factor;
                 }
@@ -452,13 +491,17 @@ impl<const L: usize> Layer<L> {
         }
     }
 
-    /// Soil animals mix a little of the contact in.
-    pub(super) fn mix_slowly(&mut self, mixing: &Lanes<L>, soil_15: &Lanes<L>) {
+    /// Soil animals mix a little of the contact in; `mixing` is their share a day at modifier 1.
+    pub(super) fn mix_slowly(&mut self, mixing: &Lanes<L>, modifier: &Lanes<L>) {
         let factor = self.properties.particle.mixing;
-        let share: Lanes<L> = Lanes::of(|l| trace_gone(mixing[l] * factor * soil_15[l]));
+        let share: Lanes<L> = Lanes::of(|l| trace_gone(mixing[l] * factor * modifier[l]));
         let [_, contact, soil] = &mut self.cells;
         contact.pools.shift(&mut soil.pools, &share);
-        soil.present = true;
+    }
+
+    /// What decomposers and humus lose today at a modifier, for all slots that have it.
+    pub(super) fn turn_over(&mut self, modifier: &Lanes<L>) {
+        self.turnover.follow(&self.exchange, modifier);
     }
 
     /// What decays today in a slot that shares a pool with others.
@@ -469,7 +512,7 @@ impl<const L: usize> Layer<L> {
         modifier: &Lanes<L>,
         wanted: &mut Lanes<L>,
     ) {
-        self.cells[slot].decay(&self.exchange, humus, modifier, wanted);
+        self.cells[slot].decay((&self.exchange, humus), &self.turnover, modifier, wanted);
     }
 
     /// The whole of a day's decay in a slot that alone draws on a pool, as far as it is within reach.
@@ -481,7 +524,8 @@ impl<const L: usize> Layer<L> {
         breath: &mut Lanes<L>,
         pool: &mut Lanes<L>,
     ) {
-        self.cells[slot].decay_alone((&self.exchange, humus), within, &mut self.tied, breath, pool);
+        let sums = (&mut self.tied, breath);
+        self.cells[slot].decay_alone((&self.exchange, humus), &self.turnover, within, sums, pool);
     }
 
     /// What a slot does with its share of what it still wanted, and where it lets some go.
@@ -499,7 +543,6 @@ impl<const L: usize> Layer<L> {
     pub(super) fn fill_contact(&mut self, contact_depth: &Lanes<L>, filled: &mut Lanes<L>) {
         let factor = self.properties.particle.contact_depth;
         let [body, contact, _] = &mut self.cells;
-        contact.present = true;
         let mut share: Lanes<L> = Lanes::ZERO;
         for l in 0..L {
             let depth = self.depth_above[l];

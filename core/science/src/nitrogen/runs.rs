@@ -4,8 +4,7 @@ use std::collections::BTreeMap;
 
 use super::batch::{Batch, at_run};
 use super::drivers::Course;
-use super::engine::{Block, Ended, Keep, SERIES, Totals};
-use super::ground::CropState;
+use super::engine::{Block, CropEvening, Ended, Keep, SERIES, Totals};
 use super::input::{Input, InputError, Merged, PutDown, Reading};
 use super::lanes::Lanes;
 use super::layer::{Globals, New};
@@ -379,11 +378,11 @@ impl Keeper<'_> {
         put(&mut stage.dry_days, &totals.dry_days);
         put(&mut stage.mat_days, &totals.mat_days);
         put(&mut stage.residue_nitrogen, &totals.residue_nitrogen);
-        for (crop, state) in stage.crops.iter_mut().zip(&totals.crops) {
-            put(&mut crop.uptake, &state.uptake);
-            put(&mut crop.demand, &state.demand);
-            put(&mut crop.hungry_day, &state.hungry_day);
-            for (first_hungry, day) in stage.hungry_day.iter_mut().skip(first).zip(&*state.hungry_day) {
+        for ((crop, end), hungry) in stage.crops.iter_mut().zip(&totals.crops).zip(&totals.hungry_days) {
+            put(&mut crop.uptake, &end.uptake);
+            put(&mut crop.demand, &end.demand);
+            put(&mut crop.hungry_day, hungry);
+            for (first_hungry, day) in stage.hungry_day.iter_mut().skip(first).zip(&**hungry) {
                 *first_hungry = f64::min(*first_hungry, *day);
             }
         }
@@ -409,7 +408,7 @@ impl<const L: usize> Keep<L> for Keeper<'_> {
         self.stage.days.get(self.next).is_some_and(|next| *next as usize == day)
     }
 
-    fn evening(&mut self, series: &[Lanes<L>; SERIES], crops: &[CropState<L>]) {
+    fn evening(&mut self, series: &[Lanes<L>; SERIES], crops: impl Iterator<Item = CropEvening<L>>) {
         let place = self.next;
         self.next += 1;
         let (first, runs) = (self.first, self.stage.runs);
@@ -418,8 +417,8 @@ impl<const L: usize> Keep<L> for Keeper<'_> {
             let start = (place * SERIES + s) * runs + first;
             self.stage.evenings[start..start + here].copy_from_slice(&lanes[..here]);
         }
-        for (c, crop) in crops.iter().enumerate() {
-            let start = (place * crops.len() + c) * runs + first;
+        for (c, crop) in crops.enumerate() {
+            let start = (place * self.stage.crops.len() + c) * runs + first;
             let to = &mut self.stage.crop_evenings[start..start + here];
             for (to, pair) in to.iter_mut().zip(crop.uptake.iter().zip(&*crop.demand)) {
                 *to = [*pair.0, *pair.1];

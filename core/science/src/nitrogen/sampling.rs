@@ -121,14 +121,20 @@ pub(super) fn triangular((low, mode, high): (f64, f64, f64), u: f64) -> f64 {
 impl Spread {
     /// The value at position `u`, 0 < u < 1.
     pub fn at(self, u: f64) -> f64 {
-        match self {
+        self.quantile()(u)
+    }
+
+    /// The value by position, with what does not depend on the position worked out once.
+    fn quantile(self) -> impl Fn(f64) -> f64 {
+        let (log_low, log_width) = match self {
+            Self::LogUniform(low, high) => (libm::log(low), libm::log(high) - libm::log(low)),
+            _ => (0.0, 0.0),
+        };
+        move |u| match self {
             Self::Normal(mean, deviation) => mean + deviation * normal_quantile(u),
             Self::Lognormal(deviation) => libm::exp(deviation * normal_quantile(u)),
             Self::Uniform(low, high) => low + (high - low) * u,
-            Self::LogUniform(low, high) => {
-                let (low, high) = (libm::log(low), libm::log(high));
-                libm::exp(low + (high - low) * u)
-            }
+            Self::LogUniform(..) => libm::exp(log_low + log_width * u),
             Self::Triangular(low, mode, high) => triangular((low, mode, high), u),
         }
     }
@@ -209,9 +215,10 @@ impl Sample {
         match self.scheme {
             Scheme::Median => vec![median; self.runs],
             Scheme::Plain => {
-                (0..self.runs as u64).map(|run| spread.at(uniform(self.seed, run, index))).collect()
+                let value = spread.quantile();
+                (0..self.runs as u64).map(|run| value(uniform(self.seed, run, index))).collect()
             }
-            Scheme::Stratified => self.strata(index).into_iter().map(|u| spread.at(u)).collect(),
+            Scheme::Stratified => self.strata(index).into_iter().map(spread.quantile()).collect(),
         }
     }
 

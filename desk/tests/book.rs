@@ -81,6 +81,10 @@ fn book(desk: &Desk) -> PathBuf {
                 cut: None,
                 cost_hundredths: None,
                 currency: None,
+                haul_m: None,
+                minutes: None,
+                moisture_half_bp: None,
+                stored: None,
             },
         )
         .by(Some(person)),

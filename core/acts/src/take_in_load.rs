@@ -1,7 +1,9 @@
 //! Taking in a load, or sending it away with the reason.
 
 use chrono::NaiveDate;
-use kerfbook_ledger::kind::{Answer, LoadRefused, LoadTakenIn, Particle as EntryParticle, RefusalReason};
+use kerfbook_ledger::kind::{
+    Answer, LoadRefused, LoadTakenIn, Particle as EntryParticle, RefusalReason, Storage,
+};
 use kerfbook_ledger::{Book, Date, EntryId, Label, Text};
 use kerfbook_science::caution::Caution;
 use kerfbook_science::material::{Material, Refusal};
@@ -252,6 +254,13 @@ fn write(
         cut: load.cut.map(Date::of).transpose()?,
         cost_hundredths: load.cost.map(|cost| cost.hundredths),
         currency: load.cost.map(|cost| Label::new(cost.currency)).transpose()?,
+        haul_m: load.haul.map(|haul| whole_u32(haul.m())),
+        minutes: load.minutes,
+        moisture_half_bp: water.map(|water| basis_points(water.half)),
+        stored: load.stored.map(|stored| match stored {
+            Stored::Covered => Storage::Covered,
+            Stored::Open => Storage::Open,
+        }),
     };
     let texts: Vec<Text> = load.from.iter().cloned().collect();
     first(&book.append(&[moment.draft(body)?], &texts, moment.wall_ms)?)

@@ -69,7 +69,7 @@ pub enum LedgerError {
         id: EntryId,
     },
     /// The entry names nothing, but has to.
-    #[error("the entry has to say which place it is about")]
+    #[error("the entry has to say which place or batch it is about")]
     NoSubject,
     /// The entry names something, but its kind is about nothing.
     #[error("an entry of this kind is about nothing else; leave the subject out")]

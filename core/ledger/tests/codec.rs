@@ -13,7 +13,20 @@ use proptest::prelude::*;
 fn envelopes() -> Vec<Vec<u8>> {
     let device = key(1).device();
     let id = |seq| kerfbook_ledger::EntryId { device, seq };
-    let names = Names { batch: id(5), feed: id(7), crop: id(10), place: id(4), second: id(12), note: id(13) };
+    let names = Names {
+        batch: id(5),
+        feed: id(7),
+        crop: id(10),
+        place: id(4),
+        second: id(12),
+        note: id(13),
+        person: id(3),
+        layer: id(8),
+        lifted: id(22),
+        task: id(30),
+        leaf: id(29),
+        photo: Some(id(40)),
+    };
     (1..)
         .zip(samples::bodies(&names))
         .map(|(seq, body)| {

@@ -34,7 +34,7 @@ fn putting_down_moves_when_the_bed_was_wrong() {
         (book.place(season.first).unwrap().unwrap(), book.place(season.second).unwrap().unwrap());
     assert_eq!((first.layers.len(), first.wet_g), (0, 0));
     assert_eq!((second.layers.len(), second.wet_g), (1, 100_000));
-    assert_eq!(book.batch(season.batch).unwrap().unwrap().uses[0].place, season.second);
+    assert_eq!(book.batch(season.batch).unwrap().unwrap().uses[0].place, Some(season.second));
     assert_eq!(book.text(reason.hash()).unwrap().as_deref(), Some("it was the bed beside it"));
     let current = book.current(season.putting).unwrap().unwrap();
     assert_eq!(current.changes, [correction]);

@@ -6,7 +6,7 @@ use kerfbook_ledger::kind::{ContainerKind, FeedGiven, PutDown, RefusalReason};
 use kerfbook_ledger::{
     Body, Book, Current, DeviceId, EntryId, Finding, Flag, Kind, LedgerError, Replacement, TextRef,
 };
-use kerfbook_science::units::{Area, AreaMass, Length, Mass, Volume};
+use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 use kerfbook_words::{Container, Words};
 use serde::Serialize;
 
@@ -195,6 +195,35 @@ impl Teller<'_> {
                 ("fate", words.label(&format!("fate-{}", body.fate.name().replace(' ', "-")))),
             ],
             Body::PlaceClosed(_) | Body::ForecastFrozen(_) => vec![("place", place()?)],
+            Body::PlaceReoutlined(body) => {
+                vec![("place", place()?), ("area", words.area(Area::from_m2(float(body.area_mm2) / 1e6)))]
+            }
+            Body::BatchBlended(body) => {
+                let parts: Vec<String> =
+                    body.parts.iter().map(|part| self.label(Some(part.batch))).collect::<Result<_, _>>()?;
+                vec![("parts", words.list(&parts)), ("batch", body.label.as_str().to_owned())]
+            }
+            Body::BatchRecounted(body) => {
+                vec![("batch", place()?), ("amount", self.amount(body.wet_g, body.volume_ml))]
+            }
+            Body::BatchTested(_) | Body::DrawTested(_) => vec![("batch", place()?)],
+            Body::DepthProbed(body) => {
+                let depths: Vec<String> = body.depths_mm.iter().map(|depth| self.depth(*depth)).collect();
+                vec![("place", place()?), ("depth", words.list(&depths))]
+            }
+            Body::SoilWorked(body) => vec![("place", place()?), ("depth", self.depth(body.depth_mm))],
+            Body::LayerLifted(body) => vec![
+                ("place", place()?),
+                ("share", words.percent(Share::from_percent(f64::from(body.share_bp) / 100.0))),
+                ("batch", body.label.as_str().to_owned()),
+            ],
+            Body::GapChecked(body) => vec![("place", place()?), ("depth", self.depth(body.gap_mm))],
+            Body::WeatherRead(_) => Vec::new(),
+            Body::SoilTested(_) | Body::LeafRead(_) => vec![("place", place()?)],
+            Body::TaskSet(body) => vec![("task", words.label(&format!("task-{}", body.what.name())))],
+            Body::TaskClosed(body) => {
+                vec![("outcome", words.label(&format!("outcome-{}", body.outcome.name())))]
+            }
             Body::NoteMade(body) => vec![("text", self.text(body.text)?)],
             Body::EntryCorrected(body) => vec![
                 ("entry", self.short(body.target)),
@@ -207,6 +236,10 @@ impl Teller<'_> {
             Body::Later(_) | Body::Unreadable(_) => return Ok(words.label("entry-unknown")),
         };
         Ok(words.entry(kind, &arguments))
+    }
+
+    fn depth(&self, depth_mm: u32) -> String {
+        self.words.depth(Length::from_mm(f64::from(depth_mm)))
     }
 
     /// Mass where it is known, else volume.
@@ -252,6 +285,8 @@ impl Teller<'_> {
         Ok(match body {
             Some(Body::PlaceOutlined(body)) => body.label.as_str().to_owned(),
             Some(Body::LoadTakenIn(body)) => body.label.as_str().to_owned(),
+            Some(Body::BatchBlended(body)) => body.label.as_str().to_owned(),
+            Some(Body::LayerLifted(body)) => body.label.as_str().to_owned(),
             Some(Body::CropStarted(body)) => self.words.crop(body.crop.as_str()),
             _ => self.short(id),
         })
@@ -313,6 +348,11 @@ impl Teller<'_> {
             Flag::Late => "flag-place-closed",
             Flag::CorrectionUnread => "book-flag-correction-unread",
             Flag::Unreadable => "book-flag-unreadable",
+            Flag::Early => "flag-early",
+            Flag::Elsewhere => "flag-elsewhere",
+            Flag::LiftedTooMuch => "flag-lifted-too-much",
+            Flag::NothingGrows => "flag-nothing-grows",
+            Flag::ClosedTwice => "flag-closed-twice",
         })
     }
 }

@@ -22,13 +22,22 @@ pub(crate) fn affected<E: Entries>(entries: &E, new: EntryId) -> Result<BTreeSet
         let Some(entry) = entries.entry(id)? else { continue };
         let target = target_of(&entry.read());
         open.extend(target);
-        // A closing flags whatever is about its place, where it stood before and where it stands now.
-        let closing = match target {
+        // Some entries flag others that they do not name: a closing whatever is about its place, a lifting the other
+        // liftings of its layer. Both where it stood before and where it stands now.
+        let said = match target {
             Some(target) => entries.entry(target)?,
             None => Some(Rc::clone(&entry)),
         };
-        if closing.is_some_and(|closing| closing.known_kind() == Some(Kind::PlaceClosed)) {
-            open.extend(names_of(&entry));
+        match said.and_then(|said| said.known_kind()) {
+            Some(Kind::PlaceClosed) => open.extend(names_of(&entry)),
+            Some(Kind::LayerLifted) => {
+                for named in names_of(&entry) {
+                    if entries.entry(named)?.is_some_and(|layer| layer.known_kind() == Some(Kind::PutDown)) {
+                        open.push(named);
+                    }
+                }
+            }
+            _ => {}
         }
     }
     let mut subjects = BTreeSet::new();

@@ -9,7 +9,7 @@ use serde::Serialize;
 use super::graph::{Entries, target_of};
 use crate::entry::field::{Field, codes};
 use crate::entry::id::{Date, DeviceId, EntryId};
-use crate::entry::kind::{Body, EntryCorrected, Kind, Replacement, Subject};
+use crate::entry::kind::{Body, EntryCorrected, Kind, Replacement};
 use crate::entry::{Entry, check_time};
 use crate::error::Result;
 
@@ -32,10 +32,20 @@ codes! {
         CorrectionUnread = 7, "a correction does not read";
         /// Fields of a known kind that do not read; it stands in no sum.
         Unreadable = 8, "does not read";
+        /// For a day before the batch came, the layer was put down, the crop was started or the task was set.
+        Early = 9, "before what it names";
+        /// Names a layer, crop or feed of another place, and changes nothing there.
+        Elsewhere = 10, "names something of another place";
+        /// With what was lifted of the layer before it, more than lay there.
+        LiftedTooMuch = 11, "more was lifted than lay there";
+        /// The soil of a path or yard was worked.
+        NothingGrows = 12, "worked where nothing grows";
+        /// The task was closed before.
+        ClosedTwice = 13, "closed before";
     }
 }
 
-/// How far chains of withdrawals and of entries resting on entries are followed.
+/// How far chains of withdrawals are followed.
 const MAX_DEPTH: usize = 64;
 
 /// An entry as it stands.
@@ -83,41 +93,112 @@ const fn role(_device: DeviceId) -> u8 {
 /// Reads entries as they stand, remembering what others rest on.
 pub(crate) struct Standing<'a, E: Entries> {
     entries: &'a E,
+    changed: RefCell<BTreeMap<EntryId, Rc<Current>>>,
+    rests: RefCell<BTreeMap<EntryId, BTreeSet<Flag>>>,
     known: RefCell<BTreeMap<EntryId, Rc<Current>>>,
     closed: RefCell<BTreeMap<EntryId, Option<Date>>>,
+    pub(super) surplus: RefCell<BTreeMap<EntryId, Rc<BTreeSet<EntryId>>>>,
 }
 
 impl<'a, E: Entries> Standing<'a, E> {
     pub(crate) fn new(entries: &'a E) -> Self {
-        Self { entries, known: RefCell::default(), closed: RefCell::default() }
+        Self {
+            entries,
+            changed: RefCell::default(),
+            rests: RefCell::default(),
+            known: RefCell::default(),
+            closed: RefCell::default(),
+            surplus: RefCell::default(),
+        }
     }
 
     /// The entry as it stands; none where it has not arrived.
     pub(crate) fn current(&self, id: EntryId) -> Result<Option<Rc<Current>>> {
-        self.current_within(id, &mut Vec::new())
-    }
-
-    fn current_within(&self, id: EntryId, path: &mut Vec<EntryId>) -> Result<Option<Rc<Current>>> {
         if let Some(known) = self.known.borrow().get(&id) {
             return Ok(Some(Rc::clone(known)));
         }
-        let Some(entry) = self.entries.entry(id)? else { return Ok(None) };
-        let mut current = self.changed(&entry)?;
-        path.push(id);
-        let rests = self.rests_on(&current, path)?;
-        path.pop();
-        current.flags.extend(rests);
+        let Some(mut current) = self.resting(id)? else { return Ok(None) };
+        let sequence = self.sequence(&current)?;
+        current.flags.extend(sequence);
         let current = Rc::new(current);
-        // Within a circle the answer depends on where it was entered: only what is asked for is remembered.
-        let rests_on_nothing = current.subject.is_none() && current.body.names().is_empty();
-        if path.is_empty() || rests_on_nothing {
-            self.known.borrow_mut().insert(id, Rc::clone(&current));
-        }
+        self.known.borrow_mut().insert(id, Rc::clone(&current));
         Ok(Some(current))
     }
 
-    /// Changes applied; what it rests on is not looked at.
-    fn changed(&self, entry: &Rc<Entry>) -> Result<Current> {
+    /// The entry with its changes; what it rests on and its place among others are not looked at.
+    pub(crate) fn changed(&self, id: EntryId) -> Result<Option<Rc<Current>>> {
+        if let Some(changed) = self.changed.borrow().get(&id) {
+            return Ok(Some(Rc::clone(changed)));
+        }
+        let Some(entry) = self.entries.entry(id)? else { return Ok(None) };
+        let changed = Rc::new(self.with_changes(&entry)?);
+        self.changed.borrow_mut().insert(id, Rc::clone(&changed));
+        Ok(Some(changed))
+    }
+
+    /// The entry with its changes and with flags for what it rests on: enough to say whether it counts.
+    pub(super) fn resting(&self, id: EntryId) -> Result<Option<Current>> {
+        let Some(changed) = self.changed(id)? else { return Ok(None) };
+        let mut current = Current::clone(&changed);
+        current.flags.extend(self.rests_on(id)?);
+        Ok(Some(current))
+    }
+
+    /// Flags for all that the entry names, and for what that names in turn.
+    ///
+    /// An entry rests on a withdrawn one where a path of names leads to it, on an unknown one where a path leads to a
+    /// name that is missing or of the wrong kind. In a circle an entry rests on itself.
+    fn rests_on(&self, id: EntryId) -> Result<BTreeSet<Flag>> {
+        if let Some(known) = self.rests.borrow().get(&id) {
+            return Ok(known.clone());
+        }
+        let mut flags = BTreeSet::new();
+        let mut met = BTreeSet::new();
+        let mut open = vec![id];
+        while let Some(at) = open.pop() {
+            if !met.insert(at) {
+                continue;
+            }
+            if let Some(known) = self.rests.borrow().get(&at) {
+                flags.extend(known);
+                continue;
+            }
+            let Some(current) = self.changed(at)? else { continue };
+            let (named, complete) = named(&current);
+            if !complete {
+                flags.insert(Flag::RestsOnUnknown);
+            }
+            for (other, kinds) in named {
+                let Some(found) = self.changed(other)? else {
+                    flags.insert(Flag::RestsOnUnknown);
+                    continue;
+                };
+                let kind = found.original.known_kind();
+                if !kinds.is_empty() && !kind.is_some_and(|kind| kinds.contains(&kind)) {
+                    flags.insert(Flag::RestsOnUnknown);
+                }
+                if found.flags.contains(&Flag::Withdrawn) {
+                    flags.insert(Flag::RestsOnWithdrawn);
+                }
+                open.push(other);
+            }
+        }
+        self.rests.borrow_mut().insert(id, flags.clone());
+        Ok(flags)
+    }
+
+    /// Entries of a kind that name this one as they were written or in a correction.
+    pub(super) fn candidates(&self, named: EntryId, kind: Kind) -> Result<BTreeSet<EntryId>> {
+        let mut candidates: BTreeSet<EntryId> = self.entries.naming_as(named, kind)?.into_iter().collect();
+        for by in self.entries.naming_as(named, Kind::EntryCorrected)? {
+            if let Some(entry) = self.entries.entry(by)? {
+                candidates.extend(target_of(&entry.read()));
+            }
+        }
+        Ok(candidates)
+    }
+
+    fn with_changes(&self, entry: &Rc<Entry>) -> Result<Current> {
         let mut current = Current {
             original: Entry::clone(entry),
             subject: entry.subject,
@@ -203,64 +284,14 @@ impl<'a, E: Entries> Standing<'a, E> {
         Ok(found)
     }
 
-    /// Flags for what the entry names.
-    fn rests_on(&self, current: &Current, path: &mut Vec<EntryId>) -> Result<BTreeSet<Flag>> {
-        let mut flags = BTreeSet::new();
-        let Some(kind) = current.original.known_kind() else { return Ok(flags) };
-        if target_of(&current.body).is_some() || path.len() >= MAX_DEPTH {
-            return Ok(flags);
-        }
-        let mut named: Vec<(EntryId, &[Kind])> =
-            current.body.targets().into_iter().map(|target| (target.id, target.kinds)).collect();
-        match (kind.subject(), current.subject) {
-            (Subject::Place, Some(place)) => {
-                named.push((place, &[Kind::PlaceOutlined]));
-                if kind != Kind::PlaceClosed
-                    && self.closed_on(place)?.is_some_and(|closed| current.date > closed)
-                {
-                    flags.insert(Flag::Late);
-                }
-            }
-            (Subject::Place, None) => {
-                flags.insert(Flag::RestsOnUnknown);
-            }
-            (_, subject) => named.extend(subject.map(|id| (id, [].as_slice()))),
-        }
-        for (id, kinds) in named {
-            if path.contains(&id) {
-                continue;
-            }
-            let Some(other) = self.current_within(id, path)? else {
-                flags.insert(Flag::RestsOnUnknown);
-                continue;
-            };
-            let fits =
-                kinds.is_empty() || other.original.known_kind().is_some_and(|kind| kinds.contains(&kind));
-            if !fits || other.flags.contains(&Flag::RestsOnUnknown) {
-                flags.insert(Flag::RestsOnUnknown);
-            }
-            if other.flags.contains(&Flag::Withdrawn) || other.flags.contains(&Flag::RestsOnWithdrawn) {
-                flags.insert(Flag::RestsOnWithdrawn);
-            }
-        }
-        Ok(flags)
-    }
-
     /// The first day that a standing closing gives for the place.
     pub(crate) fn closed_on(&self, place: EntryId) -> Result<Option<Date>> {
         if let Some(known) = self.closed.borrow().get(&place) {
             return Ok(*known);
         }
-        let mut candidates = self.entries.naming_as(place, Kind::PlaceClosed)?;
-        for by in self.entries.naming_as(place, Kind::EntryCorrected)? {
-            if let Some(entry) = self.entries.entry(by)? {
-                candidates.extend(target_of(&entry.read()));
-            }
-        }
         let mut closed = None;
-        for id in candidates {
-            let Some(entry) = self.entries.entry(id)? else { continue };
-            let closing = self.changed(&entry)?;
+        for id in self.candidates(place, Kind::PlaceClosed)? {
+            let Some(closing) = self.changed(id)? else { continue };
             if matches!(closing.body, Body::PlaceClosed(_))
                 && closing.subject == Some(place)
                 && !closing.flags.contains(&Flag::Withdrawn)
@@ -271,6 +302,19 @@ impl<'a, E: Entries> Standing<'a, E> {
         self.closed.borrow_mut().insert(place, closed);
         Ok(closed)
     }
+}
+
+/// What an entry rests on, each with the kinds that will do (none: any), and whether a subject that it needs is there.
+pub(super) fn named(current: &Current) -> (Vec<(EntryId, &'static [Kind])>, bool) {
+    let Some(kind) = current.original.known_kind() else { return (Vec::new(), true) };
+    if target_of(&current.body).is_some() {
+        return (Vec::new(), true);
+    }
+    let mut named: Vec<(EntryId, &'static [Kind])> =
+        current.body.targets().into_iter().map(|target| (target.id, target.kinds)).collect();
+    let kinds = kind.subject().kinds();
+    named.extend(current.subject.map(|subject| (subject, kinds.unwrap_or_default())));
+    (named, kinds.is_none() || current.subject.is_some())
 }
 
 /// The changes of one entry: what each says and whether it stands.

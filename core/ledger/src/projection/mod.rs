@@ -4,9 +4,15 @@
 //! order they came. Everything here can be dropped and rebuilt.
 
 mod affected;
+pub mod batch;
 pub mod current;
 mod fold;
 pub(crate) mod graph;
+pub mod holding;
+pub mod place;
+mod sequence;
+pub mod single;
+pub mod task;
 pub mod view;
 
 pub(crate) use affected::affected;
@@ -29,6 +35,10 @@ codes! {
         Forecast = 4, "forecast";
         /// A device.
         Device = 5, "device";
+        /// A task.
+        Task = 6, "task";
+        /// The holding.
+        Holding = 7, "holding";
     }
 }
 
@@ -37,10 +47,12 @@ impl Sort {
     pub(crate) const fn opened_by(kind: Kind) -> Option<Self> {
         match kind {
             Kind::PlaceOutlined => Some(Self::Place),
-            Kind::LoadTakenIn => Some(Self::Batch),
+            Kind::LoadTakenIn | Kind::BatchBlended | Kind::LayerLifted => Some(Self::Batch),
             Kind::PersonNamed => Some(Self::Person),
             Kind::ForecastFrozen => Some(Self::Forecast),
             Kind::DeviceEnrolled => Some(Self::Device),
+            Kind::TaskSet => Some(Self::Task),
+            Kind::HoldingOpened => Some(Self::Holding),
             _ => None,
         }
     }

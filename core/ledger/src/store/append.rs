@@ -166,18 +166,18 @@ fn check_names(connection: &Connection, draft: &Draft) -> Result<()> {
         tables::entry(connection, id)?.map(|entry| entry.known_kind()).ok_or(LedgerError::Unknown(id))
     };
     let Some((kind, _, _)) = draft.body.write() else { return Ok(()) };
-    match (kind.subject(), draft.subject) {
-        (Subject::Place, None) => return Err(LedgerError::NoSubject),
-        (Subject::Nothing, Some(_)) => return Err(LedgerError::HasSubject),
-        (Subject::Place, Some(id)) => {
-            if kind_of(id)? != Some(Kind::PlaceOutlined) {
+    match (kind.subject().kinds(), draft.subject) {
+        (Some(_), None) => return Err(LedgerError::NoSubject),
+        (Some(kinds), Some(id)) => {
+            if !kind_of(id)?.is_some_and(|kind| kinds.contains(&kind)) {
                 return Err(LedgerError::WrongKind { what: "the subject".to_owned(), id });
             }
         }
-        (Subject::Anything, Some(id)) => {
+        (None, Some(_)) if kind.subject() == Subject::Nothing => return Err(LedgerError::HasSubject),
+        (None, Some(id)) => {
             kind_of(id)?;
         }
-        (Subject::Anything | Subject::Nothing, None) => {}
+        (None, None) => {}
     }
     if let Some(id) = draft.by
         && kind_of(id)? != Some(Kind::PersonNamed)
@@ -188,7 +188,8 @@ fn check_names(connection: &Connection, draft: &Draft) -> Result<()> {
         kind_of(id)?;
     }
     for target in draft.body.targets() {
-        if !kind_of(target.id)?.is_some_and(|kind| target.kinds.contains(&kind)) {
+        let kind = kind_of(target.id)?;
+        if !target.kinds.is_empty() && !kind.is_some_and(|kind| target.kinds.contains(&kind)) {
             return Err(LedgerError::WrongKind { what: target.field.to_owned(), id: target.id });
         }
     }

@@ -15,8 +15,12 @@ use crate::entry::id::{DeviceId, EntryId, Hash, TextRef};
 use crate::entry::kind::Kind;
 use crate::error::{LedgerError, Result};
 use crate::projection::Sort;
+use crate::projection::batch::BatchView;
 use crate::projection::current::{Current, Standing};
-use crate::projection::view::{BatchView, DeviceView, ForecastView, PersonView, PlaceView};
+use crate::projection::holding::HoldingView;
+use crate::projection::place::PlaceView;
+use crate::projection::single::{DeviceView, ForecastView, PersonView};
+use crate::projection::task::TaskView;
 
 /// Where a page of entries ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -190,6 +194,21 @@ impl Book {
     /// One batch.
     pub fn batch(&self, id: EntryId) -> Result<Option<BatchView>> {
         self.view(Sort::Batch, id)
+    }
+
+    /// All tasks, closed and withdrawn ones included.
+    pub fn tasks(&self) -> Result<Vec<TaskView>> {
+        self.views(Sort::Task)
+    }
+
+    /// One task.
+    pub fn task(&self, id: EntryId) -> Result<Option<TaskView>> {
+        self.view(Sort::Task, id)
+    }
+
+    /// The holding; none where the entry that opens it is lost.
+    pub fn holding_view(&self) -> Result<Option<HoldingView>> {
+        Ok(self.views(Sort::Holding)?.into_iter().next())
     }
 
     /// All people.

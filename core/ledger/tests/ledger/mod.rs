@@ -84,6 +84,10 @@ pub(crate) fn load(name: &str, wet_g: u64) -> LoadTakenIn {
         cut: None,
         cost_hundredths: None,
         currency: None,
+        haul_m: None,
+        minutes: None,
+        moisture_half_bp: None,
+        stored: None,
     }
 }
 

@@ -1,10 +1,12 @@
 //! One body of each kind that this version writes, every field filled.
 
 use kerfbook_ledger::kind::{
-    Answer, Appetite, Body, ContainerKind, CropEnded, CropStarted, DeviceEnrolled, EntryCorrected,
-    EntryWithdrawn, Fate, FeedGiven, ForecastFrozen, HoldingOpened, LoadRefused, LoadTakenIn, Measured,
-    NoteMade, Particle, PersonNamed, PlaceClosed, PlaceKind, PlaceOutlined, Placed, PutDown, RefusalReason,
-    Replacement, WaterGiven, Way, Weeks,
+    Answer, Appetite, BatchBlended, BatchRecounted, BatchTested, Body, ContainerKind, CropEnded, CropStarted,
+    DepthProbed, DeviceEnrolled, DrawTested, EntryCorrected, EntryWithdrawn, Fate, FeedGiven, ForecastFrozen,
+    GapChecked, HoldingOpened, LayerLifted, LeafRead, LoadRefused, LoadTakenIn, Measured, NitrogenForm,
+    NoteMade, Outcome, Part, Particle, PersonNamed, PlaceClosed, PlaceKind, PlaceOutlined, PlaceReoutlined,
+    Placed, PutDown, RefusalReason, Replacement, SoilTested, SoilWorked, Storage, TaskClosed, TaskKind,
+    TaskSet, Tool, WaterGiven, Way, WeatherRead, WeatherSpan, Weeks,
 };
 use kerfbook_ledger::{Anchor, EntryId, Kind, Nonce, Outline, Series, Text, TextRef};
 
@@ -23,6 +25,8 @@ pub(crate) fn texts() -> Vec<Text> {
         text(5, "read off the wrong scale"),
         text(6, "[soil]\nclay_pct = 22\n"),
         text(7, "built over"),
+        text(8, "look at the old leaves"),
+        text(9, "rained on over the winter"),
     ]
 }
 
@@ -38,6 +42,12 @@ pub(crate) struct Names {
     pub(crate) place: EntryId,
     pub(crate) second: EntryId,
     pub(crate) note: EntryId,
+    pub(crate) person: EntryId,
+    pub(crate) layer: EntryId,
+    pub(crate) lifted: EntryId,
+    pub(crate) task: EntryId,
+    pub(crate) leaf: EntryId,
+    pub(crate) photo: Option<EntryId>,
 }
 
 #[allow(clippy::too_many_lines, reason = "a list")]
@@ -86,6 +96,10 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             cut: Some(day(-40).date),
             cost_hundredths: Some(2_500),
             currency: Some(label("EUR")),
+            haul_m: Some(12_000),
+            minutes: Some(90),
+            moisture_half_bp: Some(600),
+            stored: Some(Storage::Covered),
         }
         .into(),
         LoadRefused {
@@ -176,6 +190,105 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
         .into(),
         EntryWithdrawn { target: names.note, seen: Vec::new(), reason: Some(of(5)) }.into(),
         PlaceClosed { reason: Some(of(7)) }.into(),
+        PlaceReoutlined {
+            measured: Measured::Taped,
+            area_mm2: 11_800_000,
+            anchor: Some(Anchor { latitude_e9: -33_500_000_100, longitude_e9: 1_250_000_101 }),
+            outline: Outline(vec![[0, 0], [9_900, 25], [9_880, 1_225], [-20, 1_200]]),
+            container_ml: Some(40_000),
+            containers: Some(4),
+            rooting_depth_mm: Some(350),
+        }
+        .into(),
+        BatchTested {
+            moisture_bp: Some(5_200),
+            carbon_nitrogen_x100: Some(38_500),
+            wet_density_g_m3: Some(340_000),
+            sour: Some(Answer::No),
+            method: Some(label("oven")),
+        }
+        .into(),
+        DepthProbed { layer: Some(names.layer), depths_mm: vec![45, 52, 38, 0] }.into(),
+        SoilWorked { depth_mm: 120, share_bp: Some(2_500), tool: Some(Tool::Fork) }.into(),
+        LayerLifted {
+            label: label("off the path"),
+            layer: names.layer,
+            share_bp: 4_000,
+            wet_g: Some(38_000),
+            volume_ml: Some(120_000),
+            moisture_bp: Some(5_500),
+        }
+        .into(),
+        BatchBlended {
+            label: label("bedding mix"),
+            material: label("stable bedding"),
+            particle: Some(Particle::Shavings),
+            parts: vec![
+                Part { batch: names.batch, wet_g: Some(60_000), volume_ml: Some(200_000) },
+                Part { batch: names.lifted, wet_g: Some(20_000), volume_ml: None },
+            ],
+            wet_g: Some(80_000),
+            volume_ml: Some(260_000),
+            moisture_bp: Some(4_400),
+            carbon_nitrogen_x100: Some(9_000),
+        }
+        .into(),
+        BatchRecounted { wet_g: Some(250_000), volume_ml: Some(900_000), reason: Some(of(9)) }.into(),
+        GapChecked { gap_mm: 120, plants: Some(14), blocked_emitters: Some(2), mended: true }.into(),
+        WeatherRead {
+            span: WeatherSpan::Day,
+            mean_centi_c: Some(-150),
+            range_centi_c: Some(900),
+            rain_ml_m2: Some(4_200),
+            evaporation_ml_m2_day: Some(700),
+        }
+        .into(),
+        SoilTested {
+            top_mm: Some(0),
+            bottom_mm: Some(300),
+            organic_matter_bp: Some(310),
+            clay_bp: Some(2_200),
+            sand_bp: Some(3_500),
+            bulk_density_g_m3: Some(1_350_000),
+            ph_x100: Some(640),
+            nitrogen_form: Some(NitrogenForm::NitrateN),
+            mg_kg_x100: Some(1_250),
+            mg_m2: Some(5_060),
+            available_water_mm: Some(54),
+            field_capacity_mm: Some(96),
+            water_bp: Some(7_000),
+            plain: Some(label("rolled")),
+        }
+        .into(),
+        DrawTested { temperature_centi_c: 2_100, dose_mg_l: 150, dry_mg_l: 100_000, index_bp: 4_200 }.into(),
+        LeafRead {
+            crop: Some(names.crop),
+            nutrition_bp: Some(8_700),
+            against: Some(names.second),
+            dgci_x10000: Some(5_100),
+            hue_centideg: Some(9_850),
+            yellow_bp: Some(800),
+            brown_bp: Some(50),
+            photo: names.photo,
+        }
+        .into(),
+        TaskSet {
+            what: TaskKind::Feed,
+            due: Some(day(57).date),
+            to: Some(names.person),
+            text: Some(of(8)),
+            source: Some(label("blood meal")),
+            nitrogen_mg: Some(36_000),
+            wet_g: Some(500),
+        }
+        .into(),
+        TaskClosed {
+            task: names.task,
+            outcome: Outcome::Dropped,
+            entry: Some(names.leaf),
+            reason: Some(of(4)),
+        }
+        .into(),
     ]
 }
 

@@ -30,6 +30,16 @@ codes! {
     }
 }
 
+codes! {
+    /// How a load is kept.
+    Storage, "storage" {
+        /// Under a roof or a sheet.
+        Covered = 1, "covered";
+        /// In the rain.
+        Open = 2, "open";
+    }
+}
+
 record! {
     /// Opens a batch: one load with its own figures and answers.
     LoadTakenIn {
@@ -69,7 +79,15 @@ record! {
         cost_hundredths: Option<u64>,
         /// Currency.
         currency: Option<Label>,
+        /// Way it was hauled, m.
+        haul_m: Option<u32>,
+        /// Work of fetching and unloading, minutes.
+        minutes: Option<u32>,
+        /// Half-width of what the moisture may be, 0.01 %.
+        moisture_half_bp: Option<u32>,
+        /// How it is kept.
+        stored: Option<Storage>,
     }
 }
 
-kinded!(LoadTakenIn, version 1, about Nothing);
+kinded!(LoadTakenIn, version 2, about Nothing, before [(1, 18)]);

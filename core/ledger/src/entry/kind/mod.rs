@@ -3,41 +3,69 @@
 //! A kind's body is one file here. A kind without a body, or a version that is not known, is stored, verified and
 //! passed on, and stands in no sum. To add one: write its file, name it in `bodies!` below, add its golden file.
 
+mod batch_blended;
+mod batch_recounted;
+mod batch_tested;
 mod crop_ended;
 mod crop_started;
+mod depth_probed;
 mod device_enrolled;
+mod draw_tested;
 mod entry_corrected;
 mod entry_withdrawn;
 mod feed_given;
 mod forecast_frozen;
+mod gap_checked;
 mod holding_opened;
+mod layer_lifted;
+mod leaf_read;
 mod load_refused;
 mod load_taken_in;
 mod note_made;
 mod person_named;
 mod place_closed;
 mod place_outlined;
+mod place_reoutlined;
 mod put_down;
+mod soil_tested;
+mod soil_worked;
+mod task_closed;
+mod task_set;
 mod water_given;
+mod weather_read;
 
 use serde::Serialize;
 
+pub use batch_blended::{BatchBlended, Part};
+pub use batch_recounted::BatchRecounted;
+pub use batch_tested::BatchTested;
 pub use crop_ended::{CropEnded, Fate};
 pub use crop_started::{Appetite, CropStarted};
+pub use depth_probed::DepthProbed;
 pub use device_enrolled::DeviceEnrolled;
+pub use draw_tested::DrawTested;
 pub use entry_corrected::{EntryCorrected, Replacement};
 pub use entry_withdrawn::EntryWithdrawn;
 pub use feed_given::{FeedGiven, Placed};
 pub use forecast_frozen::{ForecastFrozen, Weeks};
+pub use gap_checked::GapChecked;
 pub use holding_opened::HoldingOpened;
+pub use layer_lifted::LayerLifted;
+pub use leaf_read::LeafRead;
 pub use load_refused::{LoadRefused, RefusalReason};
-pub use load_taken_in::{Answer, LoadTakenIn, Particle};
+pub use load_taken_in::{Answer, LoadTakenIn, Particle, Storage};
 pub use note_made::NoteMade;
 pub use person_named::PersonNamed;
 pub use place_closed::PlaceClosed;
 pub use place_outlined::{Measured, PlaceKind, PlaceOutlined};
+pub use place_reoutlined::PlaceReoutlined;
 pub use put_down::{ContainerKind, PutDown, Way};
+pub use soil_tested::{NitrogenForm, SoilTested};
+pub use soil_worked::{SoilWorked, Tool};
+pub use task_closed::{Outcome, TaskClosed};
+pub use task_set::{TaskKind, TaskSet};
 pub use water_given::WaterGiven;
+pub use weather_read::{WeatherRead, WeatherSpan};
 
 use super::field::{Field, FieldError, Record, codes};
 use super::id::EntryId;
@@ -155,6 +183,7 @@ impl Kind {
 pub(crate) struct Target {
     pub(crate) field: &'static str,
     pub(crate) id: EntryId,
+    /// Empty where any kind will do.
     pub(crate) kinds: &'static [Kind],
 }
 
@@ -167,10 +196,23 @@ impl Body {
             .iter()
             .filter_map(|(field, kinds)| {
                 let position = names.iter().position(|name| name == field)?;
-                let id = EntryId::from_value(fields.get(position)?).ok()?;
-                Some(Target { field, id, kinds })
+                let mut ids = Vec::new();
+                ids_in(fields.get(position)?, &mut ids);
+                Some(ids.into_iter().map(move |id| Target { field, id, kinds }))
             })
+            .flatten()
             .collect()
+    }
+}
+
+/// Ids in a value or in the lists within it.
+fn ids_in(value: &Value, into: &mut Vec<EntryId>) {
+    if let Ok(id) = EntryId::from_value(value) {
+        into.push(id);
+    } else if let Value::List(items) = value {
+        for item in items {
+            ids_in(item, into);
+        }
     }
 }
 
@@ -181,8 +223,26 @@ pub enum Subject {
     Nothing,
     /// A place.
     Place,
+    /// A batch: the entry that opened it.
+    Batch,
+    /// The entry that opened the holding, or a place.
+    HoldingOrPlace,
     /// Whatever entry, or nothing.
     Anything,
+}
+
+impl Subject {
+    /// The kinds that the subject has to be one of; none where the entry is about nothing or about anything.
+    pub const fn kinds(self) -> Option<&'static [Kind]> {
+        match self {
+            Self::Nothing | Self::Anything => None,
+            Self::Place => Some(&[Kind::PlaceOutlined]),
+            Self::Batch => {
+                Some(&[Kind::LoadTakenIn, Kind::BatchBlended, Kind::LayerLifted, Kind::PileFinished])
+            }
+            Self::HoldingOrPlace => Some(&[Kind::HoldingOpened, Kind::PlaceOutlined]),
+        }
+    }
 }
 
 /// A body that this version reads and writes.
@@ -191,10 +251,27 @@ pub(crate) trait Kinded: Record {
     const KIND: Kind;
     /// Version written.
     const VERSION: u16;
+    /// Earlier versions and their number of fields. A version differs from the one before it by fields at the end
+    /// that may be null; so an earlier body reads as this one with nothing in them.
+    const BEFORE: &'static [(u16, usize)] = &[];
     /// What its entries are about.
     const SUBJECT: Subject;
     /// What the entries that its fields name must be, by the field's name.
     const TARGETS: &'static [(&'static str, &'static [Kind])] = &[];
+
+    /// Reads the fields of a version; none where the version is not known.
+    fn from_version(version: u16, fields: &[Value]) -> Option<Result<Self, FieldError>> {
+        if version == Self::VERSION {
+            return Some(Self::from_fields(fields));
+        }
+        let (_, expected) = *Self::BEFORE.iter().find(|(before, _)| *before == version)?;
+        if fields.len() != expected {
+            return Some(Err(FieldError::Count { expected, found: fields.len() }));
+        }
+        let mut longer = fields.to_vec();
+        longer.resize(Self::FIELDS.len(), Value::Null);
+        Some(Self::from_fields(&longer))
+    }
 }
 
 macro_rules! bodies {
@@ -216,20 +293,21 @@ macro_rules! bodies {
         impl Body {
             /// Reads the fields of a kind.
             pub fn read(kind: u16, version: u16, fields: &[Value]) -> Self {
-                match (Kind::from_code(i64::from(kind)), version) {
-                    $((Some(Kind::$name), <$name as Kinded>::VERSION) => {
-                        <$name as Record>::from_fields(fields)
-                            .map_or_else(|_| Self::Unreadable(fields.to_vec()), Self::$name)
-                    })*
+                match Kind::from_code(i64::from(kind)) {
+                    $(Some(Kind::$name) => match <$name as Kinded>::from_version(version, fields) {
+                        Some(Ok(body)) => Self::$name(body),
+                        Some(Err(_)) => Self::Unreadable(fields.to_vec()),
+                        None => Self::Later(fields.to_vec()),
+                    },)*
                     _ => Self::Later(fields.to_vec()),
                 }
             }
 
             /// Why fields do not read, where they do not.
             pub fn check(kind: Kind, version: u16, fields: &[Value]) -> Result<(), FieldError> {
-                match (kind, version) {
-                    $((Kind::$name, <$name as Kinded>::VERSION) => {
-                        <$name as Record>::from_fields(fields).map(|_| ())
+                match kind {
+                    $(Kind::$name => {
+                        <$name as Kinded>::from_version(version, fields).map_or(Ok(()), |read| read.map(|_| ()))
                     })*
                     _ => Ok(()),
                 }
@@ -293,20 +371,23 @@ macro_rules! bodies {
 }
 
 bodies! {
-    HoldingOpened, PlaceOutlined, PlaceClosed, LoadTakenIn, LoadRefused, PutDown, FeedGiven, WaterGiven,
-    CropStarted, CropEnded, ForecastFrozen, NoteMade, EntryCorrected, EntryWithdrawn, PersonNamed, DeviceEnrolled,
+    HoldingOpened, PlaceOutlined, PlaceReoutlined, PlaceClosed, LoadTakenIn, LoadRefused, BatchTested, BatchBlended,
+    BatchRecounted, PutDown, DepthProbed, SoilWorked, LayerLifted, GapChecked, FeedGiven, WaterGiven, WeatherRead,
+    SoilTested, DrawTested, CropStarted, CropEnded, LeafRead, ForecastFrozen, TaskSet, TaskClosed, NoteMade,
+    EntryCorrected, EntryWithdrawn, PersonNamed, DeviceEnrolled,
 }
 
 /// Says which kind a body is, its version and what it is about.
 macro_rules! kinded {
-    ($name:ident, version $version:literal, about $subject:ident) => {
-        kinded!($name, version $version, about $subject, naming {});
+    ($name:ident, version $version:literal, about $subject:ident $(, before $before:expr)?) => {
+        kinded!($name, version $version, about $subject, naming {} $(, before $before)?);
     };
     ($name:ident, version $version:literal, about $subject:ident,
-     naming { $($field:literal: [$($kind:ident),*]),* }) => {
+     naming { $($field:literal: [$($kind:ident),*]),* } $(, before $before:expr)?) => {
         impl $crate::entry::kind::Kinded for $name {
             const KIND: $crate::entry::kind::Kind = $crate::entry::kind::Kind::$name;
             const VERSION: u16 = $version;
+            $(const BEFORE: &'static [(u16, usize)] = &$before;)?
             const SUBJECT: $crate::entry::kind::Subject = $crate::entry::kind::Subject::$subject;
             const TARGETS: &'static [(&'static str, &'static [$crate::entry::kind::Kind])] =
                 &[$(($field, &[$($crate::entry::kind::Kind::$kind),*])),*];

@@ -65,6 +65,6 @@ record! {
 }
 
 kinded!(PutDown, version 1, about Place, naming {
-    "batch": [LoadTakenIn, BatchBlended, PileFinished],
+    "batch": [LoadTakenIn, BatchBlended, LayerLifted, PileFinished],
     "over": [FeedGiven, PutDown]
 });

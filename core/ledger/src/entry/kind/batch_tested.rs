@@ -1,0 +1,23 @@
+//! A batch was measured.
+
+use super::kinded;
+use super::load_taken_in::Answer;
+use crate::entry::field::{Label, record};
+
+record! {
+    /// Figures of the batch that the entry is about, as they are on that day.
+    BatchTested {
+        /// Water by mass of the moist batch, 0.01 %.
+        moisture_bp: Option<u32>,
+        /// Carbon to nitrogen by mass, x 100.
+        carbon_nitrogen_x100: Option<u32>,
+        /// Loose bulk density, moist, g/m3.
+        wet_density_g_m3: Option<u32>,
+        /// Whether it smells sour.
+        sour: Option<Answer>,
+        /// How it was measured.
+        method: Option<Label>,
+    }
+}
+
+kinded!(BatchTested, version 1, about Batch);

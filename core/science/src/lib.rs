@@ -1,10 +1,12 @@
 //! The science of woody residue on soil: pure functions, no I/O, no clock, no randomness but from a seed.
 //!
-//! Reading order: [`units`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`feed`],
-//! [`geometry`], [`nitrogen`], [`caution`].
+//! Reading order: [`units`], [`factor`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`feed`],
+//! [`geometry`], [`student`], [`dose`], [`nitrogen`], [`caution`].
 
 pub mod caution;
 pub mod crop;
+pub mod dose;
+pub mod factor;
 pub mod feed;
 pub mod geometry;
 pub mod lookup;
@@ -13,5 +15,6 @@ pub mod nitrogen;
 pub mod published;
 pub mod soil;
 pub mod source;
+pub mod student;
 pub mod units;
 pub mod weather;

@@ -206,6 +206,11 @@ impl Mass {
         if density.kg_m3() > 0.0 { Volume::from_m3(self.kg() / density.kg_m3()) } else { Volume::default() }
     }
 
+    /// The density of this mass in a volume; zero in no volume.
+    pub fn per_volume(self, volume: Volume) -> Density {
+        if volume.m3() > 0.0 { Density::from_kg_m3(self.kg() / volume.m3()) } else { Density::default() }
+    }
+
     /// This mass spread over an area; zero on no area.
     pub fn per(self, area: Area) -> AreaMass {
         if area.m2() > 0.0 { AreaMass::from_kg_m2(self.kg() / area.m2()) } else { AreaMass::default() }

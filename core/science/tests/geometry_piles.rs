@@ -76,7 +76,8 @@ fn heaps() {
                 if case.input["repose_deg"].is_number() {
                     // The table's heights are rounded to whole feet.
                     assert!((height_at_repose(2.0 * n("r"), n("repose_deg")) - n("h")).abs() < 0.1);
-                    assert!((slope_degrees(2.0 * n("r"), n("h")) - n("repose_deg")).abs() < 0.1);
+                    let slope = slope_degrees(2.0 * n("r"), n("h"));
+                    assert!((slope - n("repose_deg")).abs() < 0.1 && slope < STEEPEST_REPOSE.value);
                 }
             }
             "windrows-ft" => {
@@ -105,7 +106,6 @@ fn heaps() {
             other => panic!("{}: nothing computes {other}", case.name),
         }
     }
-    assert!(STEEPEST_REPOSE.value > 45.0);
 }
 
 #[test]

@@ -13,7 +13,7 @@ use std::process::{Command, Stdio};
 use kerfbook_ledger::kind::{DeviceEnrolled, NoteMade};
 use kerfbook_ledger::store::verify::Finding;
 use kerfbook_ledger::{
-    Book, Draft, Entry, EntryId, Flag, Hash, Head, LedgerError, Missing, Text, salvage, set_aside,
+    Book, Change, Draft, Entry, EntryId, Flag, Hash, Head, LedgerError, Missing, Text, salvage, set_aside,
 };
 use ledger::*;
 use rusqlite::{Connection, params};
@@ -311,6 +311,44 @@ fn full_disk_is_told_and_loses_nothing() {
     assert!(season.book.verify().unwrap().sound());
     season.book.limit_pages(10_000).unwrap();
     season.book.append(&[Draft::new(day(9), feed(1)).about(season.first)], &[], SPRING_MS + 6).unwrap();
+    assert!(season.book.verify().unwrap().sound());
+}
+
+#[test]
+fn acts_done_together_are_all_in_the_book_or_none_of_them() {
+    let folder = folder();
+    let mut season = season(&folder.path().join("book"));
+    let before = (listed(&season.book).unwrap(), season.book.projection_hash().unwrap());
+    let outline = |book: &mut Book, name: &str| book.append(&[Draft::new(day(1), bed(name))], &[], SPRING_MS);
+
+    let refused: kerfbook_ledger::error::Result<()> = season.book.together(|book| {
+        let place = outline(book, "One")?[0];
+        assert_eq!(
+            book.place(place)?.unwrap().label.as_str(),
+            "One",
+            "what was written is there for the next act"
+        );
+        outline(book, "Two")?;
+        book.withdraw(place.after(100), Change { when: day(1), by: None, reason: None }, SPRING_MS).map(drop)
+    });
+    assert!(matches!(refused, Err(LedgerError::Unknown(_))));
+    assert_eq!((listed(&season.book).unwrap(), season.book.projection_hash().unwrap()), before);
+
+    season.book.limit_pages(40).unwrap();
+    let full: kerfbook_ledger::error::Result<()> = season.book.together(|book| {
+        for number in 0..10_000 {
+            outline(book, &format!("Bed {number}"))?;
+        }
+        Ok(())
+    });
+    assert!(matches!(full, Err(LedgerError::Full)), "{full:?}");
+    assert_eq!((listed(&season.book).unwrap(), season.book.projection_hash().unwrap()), before);
+
+    season.book.limit_pages(10_000).unwrap();
+    let kept: kerfbook_ledger::error::Result<Vec<_>> =
+        season.book.together(|book| Ok(vec![outline(book, "One")?, outline(book, "Two")?]));
+    assert_eq!(kept.unwrap().concat().len(), 2);
+    assert_eq!(listed(&season.book).unwrap().len(), before.0.len() + 2);
     assert!(season.book.verify().unwrap().sound());
 }
 

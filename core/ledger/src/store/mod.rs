@@ -45,17 +45,58 @@ impl Book {
         self.connection.as_ref().ok_or(LedgerError::Closed)
     }
 
-    /// Runs a change in one transaction: all of it is on the disk when this returns, or none.
-    fn write<T>(&mut self, change: impl FnOnce(&rusqlite::Transaction<'_>) -> Result<T>) -> Result<T> {
+    /// Runs a change in one transaction: all of it is on the disk when this returns, or none. Within
+    /// [`Book::together`] it becomes part of the greater one.
+    fn write<T>(&mut self, change: impl FnOnce(&Connection) -> Result<T>) -> Result<T> {
         let connection = self.connection.as_mut().ok_or(LedgerError::Closed)?;
-        let outcome = connection
-            .transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)
-            .map_err(LedgerError::from)
-            .and_then(|transaction| {
-                let value = change(&transaction)?;
-                transaction.commit()?;
+        let outcome = if connection.is_autocommit() {
+            connection
+                .transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)
+                .map_err(LedgerError::from)
+                .and_then(|transaction| {
+                    let value = change(&transaction)?;
+                    transaction.commit()?;
+                    Ok(value)
+                })
+        } else {
+            connection.savepoint().map_err(LedgerError::from).and_then(|savepoint| {
+                let value = change(&savepoint)?;
+                savepoint.commit()?;
                 Ok(value)
-            });
+            })
+        };
+        if matches!(outcome, Err(LedgerError::Io(_))) {
+            self.connection = None;
+        }
+        outcome
+    }
+
+    /// Runs several acts as one: what all of them wrote is on the disk when this returns, or, where one of them fails,
+    /// none of it. Within the acts the book reads as if what they wrote so far were there.
+    ///
+    /// # Errors
+    /// The first error of the acts; a book that cannot be written.
+    pub fn together<T, E: From<LedgerError>>(
+        &mut self,
+        acts: impl FnOnce(&mut Self) -> std::result::Result<T, E>,
+    ) -> std::result::Result<T, E> {
+        self.run("BEGIN IMMEDIATE")?;
+        let outcome = acts(self).and_then(|value| {
+            // A full disk may have ended the transaction already.
+            let open = !self.connection()?.is_autocommit();
+            let ended = if open { self.run("COMMIT") } else { Err(LedgerError::Full) };
+            ended.map(|()| value).map_err(E::from)
+        });
+        if outcome.is_err() && self.connection.as_ref().is_some_and(|connection| !connection.is_autocommit())
+        {
+            self.run("ROLLBACK")?;
+        }
+        outcome
+    }
+
+    /// Runs a statement that gives nothing; a failed write closes the book.
+    fn run(&mut self, statement: &str) -> Result<()> {
+        let outcome = self.connection()?.execute_batch(statement).map_err(LedgerError::from);
         if matches!(outcome, Err(LedgerError::Io(_))) {
             self.connection = None;
         }

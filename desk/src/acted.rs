@@ -42,7 +42,7 @@ pub(crate) fn fault(file: &Path, error: &ActError) -> Fault {
             (Message::new("act-figure").text("key", key).text("value", value), Some(between))
         }
         ActError::Soil(why) => (Message::new("act-soil").text("why", why), None),
-        ActError::NotThere { .. } | ActError::Ledger(_) | ActError::Field(_) => {
+        ActError::NotThere { .. } | ActError::TooManyOrigins | ActError::Ledger(_) | ActError::Field(_) => {
             return Fault::other(Message::new("act-book").text("why", error));
         }
         ActError::Model(why) => (Message::new("act-model").text("why", why), None),

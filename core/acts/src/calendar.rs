@@ -10,6 +10,13 @@ pub struct Calendar {
     first: NaiveDate,
 }
 
+impl From<NaiveDate> for Calendar {
+    /// From the first day.
+    fn from(first: NaiveDate) -> Self {
+        Self { first }
+    }
+}
+
 impl Calendar {
     /// From the first event of a scenario: a putting-down, a feed or a crop.
     pub fn of(scenario: &Scenario) -> Option<Self> {

@@ -165,7 +165,7 @@ impl<'a> Bench<'a> {
         let calendar = Calendar::of(scenario).ok_or(ActError::NoLoad)?;
         let asked = asked_of(scenario).ok_or(ActError::NoLoad)?;
         let mut assumed = Vec::new();
-        let mut base = site::base(scenario, calendar, days, &mut assumed)?;
+        let mut base = site::base(scenario, calendar, days, &mut assumed)?.input;
         let mut load = None;
         for (index, put) in scenario.put_down.iter().enumerate() {
             let Some(day) = site::day_within(calendar, put.date, days) else { continue };

@@ -44,6 +44,9 @@ pub enum ActError {
     /// Nothing to compare.
     #[error("no load is described; add a [[put_down]] with a date, a material and an amount")]
     NoLoad,
+    /// Material that came from a place, that came from a place, and so on.
+    #[error("material lifted and laid again too many times to follow; look at where it was lifted first")]
+    TooManyOrigins,
     /// The scenario lacks something that this act needs.
     #[error("{key} is missing: {why}")]
     Missing {

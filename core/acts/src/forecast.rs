@@ -9,10 +9,10 @@ use crate::assumed::Assumed;
 use crate::calendar::Calendar;
 use crate::compare::{self, SEASON_DAYS, Three};
 use crate::error::ActError;
-use crate::load::Load;
+use crate::laid::laid;
 use crate::scenario::{Scenario, Way};
+use crate::site;
 use crate::way::Row;
-use crate::{site, treatment};
 
 /// A day of the forecast: evenings, 0 is before the first event.
 #[derive(Debug, Clone, PartialEq)]
@@ -93,39 +93,8 @@ pub fn inputs(
     assumed: &mut Vec<Assumed>,
 ) -> Result<(Calendar, Input, Input), ActError> {
     let calendar = Calendar::of(scenario).ok_or(ActError::NoLoad)?;
-    let bare = site::base(scenario, calendar, days, assumed)?;
-    let mut input = bare.clone();
-    for (index, put) in scenario.put_down.iter().enumerate() {
-        let Some(day) = site::day_within(calendar, put.date, days) else { continue };
-        let load = Load::of(put, &scenario.place, &scenario.containers, assumed)?;
-        let way = put.way.unwrap_or_else(|| {
-            assumed.push(Assumed::text("way", "on-top"));
-            Way::OnTop
-        });
-        let row = row_of(scenario, way);
-        if row == Row::Path || row == Row::Ring {
-            // The amount is the person's own here, not the way's default depth.
-            treatment::layers(
-                &mut input,
-                &load,
-                kerfbook_science::nitrogen::LayerWay::OnTop,
-                day,
-                load.dry_per_area,
-            );
-        } else if index == 0 {
-            treatment::lay(&mut input, row, &load, day);
-        } else {
-            treatment::background(&mut input, &load, Some(way), day, index);
-        }
-    }
-    for lifted in &scenario.lifted {
-        if let Some(day) = site::day_within(calendar, lifted.date, days) {
-            for layer in 0..input.put_down.len() {
-                input.events.push(kerfbook_science::nitrogen::Event::LayerLifted { day, layer, share: 1.0 });
-            }
-        }
-    }
-    Ok((calendar, input, bare))
+    let all = laid(scenario, calendar, days, assumed)?;
+    Ok((calendar, all.input, all.bare))
 }
 
 /// The row of the comparison that a way is; the layer over nitrogen lies over compost unless urine is at hand and

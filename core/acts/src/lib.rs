@@ -1,6 +1,6 @@
 //! One act a file: read a projection, compute, append. The only place where ledger and science meet.
 //!
-//! What is computed: [`scenario`], [`load`], [`site`], [`way`], [`treatment`], [`compare`], [`answer`], [`dose`],
+//! What is computed: [`scenario`], [`load`], [`site`], [`laid`], [`way`], [`treatment`], [`compare`], [`answer`], [`dose`],
 //! [`forecast`], [`told`]. What is written down: [`moment`], [`outline_place`], [`take_in_load`], [`put_down`],
 //! [`give_feed`], [`grow_crop`], [`freeze_forecast`]; and back from the book: [`place_scenario`].
 
@@ -20,6 +20,7 @@ pub mod freeze_forecast;
 pub mod give_feed;
 pub mod grow_crop;
 pub mod intake;
+pub mod laid;
 pub mod load;
 pub mod moment;
 pub mod outline_place;

@@ -17,6 +17,8 @@ pub struct Load {
     pub particle: Particle,
     /// Water, wet basis.
     pub moisture: Share,
+    /// How far the moisture may be off, either way, where it was judged; then the mass is known as it was moist.
+    pub moisture_half: Option<Share>,
     /// Carbon to nitrogen by mass, where stated; else the model draws around its class.
     pub carbon_nitrogen: Option<f64>,
     /// Wet, loose.
@@ -128,18 +130,22 @@ impl Load {
         });
         let solid = 1.0 - moisture.fraction();
         let dry_density = wet_density * solid;
-        let (dry, known_by) = match put.amount {
+        let (dry, mut known_by) = match put.amount {
             Amount::DryPerArea(dose) => (place.area.mass_of(dose), KnownBy::Mass),
             Amount::Wet(wet) => (wet * solid, KnownBy::Mass),
             Amount::Loose(volume) => (volume.mass_at(dry_density), KnownBy::Volume),
             Amount::Depth(depth) => (place.area.volume_of(depth).mass_at(dry_density), KnownBy::Volume),
             Amount::Barrows(count) => ((containers.barrow * count).mass_at(dry_density), KnownBy::Volume),
         };
+        if put.kept.is_some_and(|kept| kept.by_volume) {
+            known_by = KnownBy::Volume;
+        }
         Self::of_dry(
             Self {
                 material,
                 particle,
                 moisture,
+                moisture_half: put.moisture_half,
                 carbon_nitrogen: put.carbon_nitrogen,
                 wet_density,
                 known_by,

@@ -9,8 +9,8 @@ use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volu
 use crate::error::ActError;
 use crate::put_down::way_of;
 use crate::scenario::{
-    Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, Place, Placed, PutDown,
-    Scenario, Soil, Water, Way, Weather,
+    Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, Place, Placed,
+    PutDown, Scenario, Soil, Water, Way, Weather,
 };
 use crate::take_in_load::particle_of;
 
@@ -47,6 +47,7 @@ pub fn scenario_of(book: &Book, place: EntryId, around: &Surroundings) -> Result
         feeds: Vec::new(),
         worked: Vec::new(),
         lifted: Vec::new(),
+        origins: Vec::new(),
         containers: around.containers,
     };
     for layer in &view.layers {
@@ -106,8 +107,10 @@ pub fn put_down_of(batch: &BatchView, way: Way, amount: Amount, date: NaiveDate)
         particle: batch.particle.map(particle_of),
         amount,
         moisture: batch.moisture_bp.map(|bp| Share::from_percent(f64::from(bp) / 100.0)),
+        moisture_half: None,
         carbon_nitrogen: batch.carbon_nitrogen_x100.map(|ratio| f64::from(ratio) / 100.0),
         bulk_density: batch.wet_density_g_m3.map(|density| Density::from_kg_m3(f64::from(density) / 1000.0)),
+        kept: None,
     }
 }
 
@@ -129,6 +132,8 @@ fn crop_of(started: &CropStarted, from: NaiveDate, until: Option<NaiveDate>) -> 
         fixed: Share::from_percent(f64::from(started.fixed_bp) / 100.0),
         plants: started.plants,
         fate: Fate::CarriedOff,
+        harvested: false,
+        again: Again::Never,
     })
 }
 

@@ -29,6 +29,8 @@ pub struct Scenario {
     pub worked: Vec<Worked>,
     /// Days on which a layer is lifted.
     pub lifted: Vec<Lifted>,
+    /// Other places from which material was lifted that lies here; none where the person describes one place alone.
+    pub origins: Vec<Origin>,
     /// The grower's own containers.
     pub containers: Containers,
 }
@@ -187,8 +189,24 @@ pub struct Crop {
     pub fixed: Share,
     /// Number of plants or trees.
     pub plants: Option<u32>,
-    /// What becomes of it.
+    /// What becomes of it, or of what the harvest leaves.
     pub fate: Fate,
+    /// A harvest is carried off, whatever becomes of the rest.
+    pub harvested: bool,
+    /// Whether it comes again.
+    pub again: Again,
+}
+
+/// Whether a crop comes again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Again {
+    /// It stands once, on its own dates.
+    Never,
+    /// With the same season every 365 days; none begins on or after `until`.
+    EveryYear {
+        /// Felled, grubbed up, given up.
+        until: Option<NaiveDate>,
+    },
 }
 
 /// How the need of a crop is known.
@@ -232,10 +250,53 @@ pub struct PutDown {
     pub amount: Amount,
     /// Moisture on the wet basis, where known.
     pub moisture: Option<Share>,
+    /// How far that may be off, either way, where it was judged and not measured.
+    pub moisture_half: Option<Share>,
     /// Carbon to nitrogen by mass, where known.
     pub carbon_nitrogen: Option<f64>,
     /// Wet, loose bulk density, where known.
     pub bulk_density: Option<Density>,
+    /// What a book knows of it; nothing where a person describes a load.
+    pub kept: Option<Kept>,
+}
+
+/// What a book knows of a load beyond what a person describes.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Kept {
+    /// Number of its batch: loads of one batch draw the same properties in a run, wherever they lie.
+    pub batch: u32,
+    /// Another layer was laid on it at once: it lies between soil and mulch.
+    pub under: bool,
+    /// What lies under it has an entry of its own.
+    pub over: bool,
+    /// Its mass follows from a volume; weighed where false.
+    pub by_volume: bool,
+    /// The layer it was lifted from, where it lay elsewhere before.
+    pub taken: Option<Taken>,
+}
+
+/// Material lifted elsewhere, with the state it had there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Taken {
+    /// Position in [`Scenario::origins`].
+    pub origin: usize,
+    /// Area it came from over the area it goes to, times the part of what was lifted that was put down here.
+    pub factor: f64,
+}
+
+/// A place that material was lifted from, up to that day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Origin {
+    /// The place and all that happened on it before.
+    pub scenario: Scenario,
+    /// Its first day.
+    pub first: NaiveDate,
+    /// When it was lifted, in the morning.
+    pub lifted: NaiveDate,
+    /// Which putting-down of that scenario.
+    pub layer: usize,
+    /// Part of what was put down there.
+    pub share: Share,
 }
 
 /// How a feed is placed.
@@ -280,6 +341,8 @@ pub struct Worked {
     pub date: NaiveDate,
     /// How deep.
     pub depth: Length,
+    /// Part of what lay on the soil that was mixed in, where that is known; else it follows from the depth.
+    pub share: Option<Share>,
 }
 
 /// A layer lifted and carried elsewhere.
@@ -287,6 +350,10 @@ pub struct Worked {
 pub struct Lifted {
     /// When.
     pub date: NaiveDate,
+    /// Which putting-down; all that lies there where absent.
+    pub layer: Option<usize>,
+    /// Part of what was put down.
+    pub share: Share,
     /// Where to.
     pub to: String,
 }

@@ -3,13 +3,14 @@
 use kerfbook_science::nitrogen::{
     self as model, Event, Gift, GiftSource, Input, Irrigation, LayerWay, Placement, PutDown, Watered,
 };
-use kerfbook_science::units::{AreaMass, Length, Mass, Volume};
+use kerfbook_science::units::{AreaMass, Length, Mass, Share, Volume};
 use kerfbook_science::{crop, feed, soil, weather};
 
 use crate::assumed::Assumed;
 use crate::calendar::Calendar;
+use crate::compare::SEASON_DAYS;
 use crate::error::ActError;
-use crate::scenario::{Appetite, Crop, CropNeed, Feed, FeedAmount, PlaceKind, Placed, Scenario};
+use crate::scenario::{Again, Appetite, Crop, CropNeed, Feed, FeedAmount, PlaceKind, Placed, Scenario};
 
 /// Rain falls every so many days of a usual year (assumption; the model's default).
 const RAIN_EVERY_DAYS: u32 = 4;
@@ -19,9 +20,18 @@ pub const ROOT_AREA_IN_RINGS: f64 = 2.0;
 /// leaf and fruit, summer to storage (`TerAvest` et al. 2010); the positions are an assumption.
 pub const TREE_WINDOWS: [(f64, f64, f64); 2] = [(0.0, 0.43, 0.6), (0.57, 1.0, 0.4)];
 
+/// The bare place: ground, weather, crops and feeds, without any load.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Base {
+    /// The model's input; its layers are feeds that decay.
+    pub input: Input,
+    /// For each layer of the input, the feed it is.
+    pub feeds: Vec<usize>,
+    /// For each crop of the input, the crop it is; a crop that comes again stands more than once.
+    pub crops: Vec<usize>,
+}
+
 /// The model's input for the bare place over some days, and what it takes for granted.
-///
-/// The crops come again every 365 days for as long as it runs.
 ///
 /// # Errors
 /// Weather or soil that cannot be, a feed or crop that is not in the tables.
@@ -30,7 +40,7 @@ pub fn base(
     calendar: Calendar,
     days: u32,
     assumed: &mut Vec<Assumed>,
-) -> Result<Input, ActError> {
+) -> Result<Base, ActError> {
     let mut input = Input {
         seed: 1,
         draws: 1,
@@ -54,8 +64,8 @@ pub fn base(
             .filter_map(|worked| {
                 day_within(calendar, worked.date, days).map(|day| Event::SoilWorked {
                     day,
-                    share: None,
-                    depth_mm: Some(worked.depth.mm()),
+                    share: worked.share.map(Share::fraction),
+                    depth_mm: worked.share.is_none().then(|| worked.depth.mm()),
                 })
             })
             .collect(),
@@ -71,18 +81,35 @@ pub fn base(
         fixed_parameters: std::collections::BTreeMap::new(),
         nitrogen_limit_kg_ha: feed::PRACTICAL_LIMIT.value.kg_ha(),
     };
-    for feed in &scenario.feeds {
+    let mut feeds = Vec::new();
+    for (index, feed) in scenario.feeds.iter().enumerate() {
         if let Some(day) = day_within(calendar, feed.date, days) {
             add_feed(&mut input, scenario, feed, day)?;
+            feeds.resize(input.put_down.len(), index);
         }
     }
-    let years = days.div_ceil(365);
+    let mut crops = Vec::new();
+    let years = days.div_ceil(SEASON_DAYS);
     for year in 0..years {
-        for crop in &scenario.crops {
-            add_crop(&mut input, scenario, calendar, crop, year)?;
+        for (index, crop) in scenario.crops.iter().enumerate() {
+            if comes(crop, year) {
+                add_crop(&mut input, scenario, calendar, crop, year)?;
+                crops.resize(input.crops.len(), index);
+            }
         }
     }
-    Ok(input)
+    Ok(Base { input, feeds, crops })
+}
+
+/// Whether a crop stands in a year counted from its first.
+fn comes(crop: &Crop, year: u32) -> bool {
+    match crop.again {
+        Again::Never => year == 0,
+        Again::EveryYear { until } => {
+            let sown = crop.started + chrono::Days::new(u64::from(year) * u64::from(SEASON_DAYS));
+            year == 0 || until.is_none_or(|until| sown < until)
+        }
+    }
 }
 
 /// The day of a date, where it lies in the time looked at.
@@ -224,8 +251,8 @@ fn add_crop(
     crop: &Crop,
     year: u32,
 ) -> Result<(), ActError> {
-    let start = calendar.day(crop.started) + i64::from(year) * 365;
-    let end = calendar.day(crop.ended) + i64::from(year) * 365;
+    let start = calendar.day(crop.started) + i64::from(year) * i64::from(SEASON_DAYS);
+    let end = calendar.day(crop.ended) + i64::from(year) * i64::from(SEASON_DAYS);
     let (Ok(start), Ok(end)) = (i32::try_from(start), i32::try_from(end)) else { return Ok(()) };
     if i64::from(start) >= i64::from(input.days) {
         return Ok(());

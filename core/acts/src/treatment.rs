@@ -2,9 +2,9 @@
 
 use kerfbook_science::material::ModelClass;
 use kerfbook_science::nitrogen::{Event, Gift, GiftSource, Input, LayerWay, Placement, PutDown};
-use kerfbook_science::units::{AreaMass, Density, Length};
+use kerfbook_science::units::{AreaMass, Density, Length, Share};
 
-use crate::load::Load;
+use crate::load::{KnownBy, Load};
 use crate::scenario::Way;
 use crate::way::{self, Composted, Row, Wood};
 
@@ -175,11 +175,16 @@ pub fn dug_in(day: u32) -> Event {
 /// Lays a load that is not the one in question: it lies there whatever is decided.
 pub fn background(input: &mut Input, load: &Load, way: Option<Way>, day: u32, index: usize) {
     let slot = if way == Some(Way::WorkedIn) { LayerWay::WorkedIn } else { LayerWay::OnTop };
+    let first = BACKGROUND_BATCH + 8 * u32::try_from(index).unwrap_or(0);
+    numbered(input, load, slot, day, first);
+}
+
+/// Lays a load whose batch has a number of its own.
+pub fn numbered(input: &mut Input, load: &Load, slot: LayerWay, day: u32, batch: u32) {
     let first = input.put_down.len();
     layers(input, load, slot, day, load.dry_per_area);
     for layer in input.put_down.iter_mut().skip(first) {
-        let part = layer.batch.unwrap_or(0);
-        layer.batch = Some(BACKGROUND_BATCH + 8 * u32::try_from(index).unwrap_or(0) + part);
+        layer.batch = Some(batch + layer.batch.unwrap_or(0));
     }
 }
 
@@ -192,6 +197,9 @@ pub fn layers(input: &mut Input, load: &Load, slot: LayerWay, day: u32, dry: Are
             [only] => (Some(*only), Vec::new()),
             several => (None, several.to_vec()),
         };
+        let dry = dry.t_ha() * part.share;
+        // A moisture that was only judged draws with the runs; the mass is then stated as it was moist.
+        let judged = load.moisture_half.filter(|_| load.known_by == KnownBy::Mass);
         input.put_down.push(PutDown {
             day,
             material,
@@ -199,7 +207,10 @@ pub fn layers(input: &mut Input, load: &Load, slot: LayerWay, day: u32, dry: Are
             way: slot,
             particle: load.particle,
             batch: Some(batch),
-            dry_t_ha: Some(dry.t_ha() * part.share),
+            dry_t_ha: judged.is_none().then_some(dry),
+            wet_t_ha: judged.map(|_| dry / (1.0 - load.moisture.fraction())),
+            moisture_pct: judged.map(|_| load.moisture.percent()),
+            moisture_half_width: judged.map_or(PutDown::default().moisture_half_width, Share::percent),
             carbon_nitrogen: whole.map(|whole| load.material.part_carbon_nitrogen(part, whole)),
             mass_sd: load.mass_spread(),
             dry_bulk_density_kg_m3: Some(density.kg_m3()),

@@ -1,16 +1,18 @@
 //! The science of woody residue on soil: pure functions, no I/O, no clock, no randomness but from a seed.
 //!
-//! Reading order: [`units`], [`factor`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`feed`],
-//! [`geometry`], [`student`], [`dose`], [`nitrogen`], [`caution`].
+//! Reading order: [`units`], [`factor`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`crop_residue`],
+//! [`feed`], [`mulch`], [`geometry`], [`student`], [`dose`], [`nitrogen`], [`caution`].
 
 pub mod caution;
 pub mod crop;
+pub mod crop_residue;
 pub mod dose;
 pub mod factor;
 pub mod feed;
 pub mod geometry;
 pub mod lookup;
 pub mod material;
+pub mod mulch;
 pub mod nitrogen;
 pub mod published;
 pub mod soil;

@@ -11,8 +11,8 @@ use kerfbook_acts::moment::Moment;
 use kerfbook_acts::place_scenario::{Surroundings, scenario_of};
 use kerfbook_acts::put_down::NewPutDown;
 use kerfbook_acts::scenario::{
-    Amount, Containers, Crop, CropNeed, Fate, Holding, Place, PlaceKind, Placed, PutDown, Scenario, Soil,
-    Way, Weather,
+    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, Place, PlaceKind, Placed, PutDown, Scenario,
+    Soil, Way, Weather,
 };
 use kerfbook_acts::take_in_load::{Intake, NewLoad};
 use kerfbook_acts::{forecast, freeze_forecast, give_feed, grow_crop, outline_place, put_down, take_in_load};
@@ -115,6 +115,8 @@ fn cabbage() -> Crop {
         fixed: Share::default(),
         plants: None,
         fate: Fate::CarriedOff,
+        harvested: false,
+        again: Again::EveryYear { until: None },
     }
 }
 
@@ -138,12 +140,15 @@ pub(super) fn question() -> Scenario {
             particle: None,
             amount: Amount::Barrows(BARROWS),
             moisture: None,
+            moisture_half: None,
             carbon_nitrogen: None,
             bulk_density: None,
+            kept: None,
         }],
         feeds: Vec::new(),
         worked: Vec::new(),
         lifted: Vec::new(),
+        origins: Vec::new(),
         containers: around.containers,
     }
 }

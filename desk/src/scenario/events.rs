@@ -2,11 +2,11 @@
 
 use chrono::NaiveDate;
 use kerfbook_acts::scenario::{
-    Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Lifted, Particle, Place, Placed,
-    PutDown, Water, Way, Worked,
+    Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Lifted, Particle, Place,
+    Placed, PutDown, Water, Way, Worked,
 };
-use kerfbook_science::feed as science;
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
+use kerfbook_science::{crop_residue, feed as science};
 
 use super::Silence;
 use super::names;
@@ -124,6 +124,8 @@ fn crop(section: &Section<'_>, silence: &mut Silence) -> (Option<Crop>, Option<D
             fixed: Share::from_fraction(fixed.unwrap_or(table_fixed)),
             plants,
             fate: fate?,
+            harvested: !name.is_some_and(crop_residue::is_cover),
+            again: Again::EveryYear { until: None },
         })
     };
     (crop(), days)
@@ -200,8 +202,10 @@ pub(super) fn put_down(
             _ => Amount::Barrows(value),
         },
         moisture: moisture.map(Share::from_percent),
+        moisture_half: None,
         carbon_nitrogen,
         bulk_density: density.map(Density::from_kg_m3),
+        kept: None,
     })
 }
 
@@ -308,7 +312,7 @@ pub(super) fn feed(section: &Section<'_>, silence: &mut Silence) -> Option<Feed>
 pub(super) fn worked(section: &Section<'_>) -> Option<Worked> {
     let date = section.required_date("date");
     let depth = section.required_number("depth_cm", Bounds::between(1.0, 100.0, "cm"));
-    Some(Worked { date: date?, depth: Length::from_cm(depth?) })
+    Some(Worked { date: date?, depth: Length::from_cm(depth?), share: None })
 }
 
 pub(super) fn lifted(section: &Section<'_>) -> Option<Lifted> {
@@ -317,7 +321,7 @@ pub(super) fn lifted(section: &Section<'_>) -> Option<Lifted> {
         section.missing("to", None);
     }
     let to = section.text("to");
-    Some(Lifted { date: date?, to: to?.to_owned() })
+    Some(Lifted { date: date?, layer: None, share: Share::from_fraction(1.0), to: to?.to_owned() })
 }
 
 pub(super) fn water(section: &Section<'_>) -> Option<Water> {

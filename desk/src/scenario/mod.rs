@@ -14,7 +14,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 use kerfbook_acts::assumed::Assumed;
-use kerfbook_acts::scenario::Scenario;
+use kerfbook_acts::scenario::{Again, Scenario};
 use toml::de::DeTable;
 
 use crate::fault::{Fault, Message};
@@ -122,8 +122,18 @@ fn describe<'a>(notes: &'a Notes<'a>, root: &'a DeTable<'a>, path: &Path) -> Opt
         feeds: feeds?,
         worked: worked?,
         lifted: lifted?,
+        origins: Vec::new(),
         containers,
     };
+    // A file that tells more than a year tells which crop stands when; a single season comes again.
+    let planted = || scenario.crops.iter().map(|crop| crop.started);
+    if let (Some(first), Some(last)) = (planted().min(), planted().max())
+        && (last - first).num_days() >= i64::from(kerfbook_acts::compare::SEASON_DAYS)
+    {
+        for crop in &mut scenario.crops {
+            crop.again = Again::Never;
+        }
+    }
     // By date, as the type promises; what stands in the file first comes first on a day.
     scenario.put_down.sort_by_key(|load| load.date);
     scenario.feeds.sort_by_key(|feed| feed.date);

@@ -2,7 +2,8 @@
 
 use chrono::NaiveDate;
 use kerfbook_acts::scenario::{
-    Amount, Containers, Crop, CropNeed, Fate, Holding, Place, PlaceKind, PutDown, Scenario, Soil, Weather,
+    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, Place, PlaceKind, PutDown, Scenario, Soil,
+    Weather,
 };
 use kerfbook_science::units::{Area, AreaMass, Length, Share, Volume};
 
@@ -53,6 +54,8 @@ pub(crate) fn golden_site(dry_t_ha: f64) -> Scenario {
             fixed: Share::default(),
             plants: None,
             fate: Fate::CarriedOff,
+            harvested: false,
+            again: Again::EveryYear { until: None },
         }],
         put_down: vec![PutDown {
             date: first,
@@ -61,12 +64,15 @@ pub(crate) fn golden_site(dry_t_ha: f64) -> Scenario {
             particle: None,
             amount: Amount::DryPerArea(AreaMass::from_t_ha(dry_t_ha)),
             moisture: None,
+            moisture_half: None,
             carbon_nitrogen: None,
             bulk_density: None,
+            kept: None,
         }],
         feeds: Vec::new(),
         worked: Vec::new(),
         lifted: Vec::new(),
+        origins: Vec::new(),
         containers: Containers {
             barrow: Volume::from_litres(80.0),
             bucket: Volume::from_litres(10.0),

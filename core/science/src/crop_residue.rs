@@ -156,9 +156,7 @@ pub fn of_crop(name: &str) -> Residue {
     {
         return *residue;
     }
-    let words = crate::lookup::words(name);
-    let is = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
-    match COVERS.iter().find(|(names, _)| is(names)) {
+    match COVERS.iter().find(|(known, _)| is_called(name, known)) {
         Some((_, ratio)) => Residue { whole: *ratio, left: *ratio, ..UNKNOWN },
         None => UNKNOWN,
     }
@@ -172,9 +170,13 @@ pub fn is_cover(name: &str) -> bool {
     if let Match::Exact(found) = crop::find(name) {
         return found.edible == crop::Edible::NotForPeople;
     }
+    is_called(name, &OTHERS) || COVERS.iter().any(|(known, _)| is_called(name, known))
+}
+
+/// Whether one of some words stands in a name, in any form that names are looked up by.
+fn is_called(name: &str, known: &[&str]) -> bool {
     let words = crate::lookup::words(name);
-    let covers = COVERS.iter().flat_map(|(names, _)| names.iter());
-    words.iter().any(|word| covers.clone().chain(&OTHERS).any(|known| known == word))
+    known.iter().any(|known| crate::lookup::words(known).iter().all(|word| words.contains(word)))
 }
 
 #[cfg(test)]
@@ -198,7 +200,11 @@ mod tests {
         assert_eq!(of_crop("winter rye").whole, GREEN_CEREAL);
         assert_eq!(of_crop("repollo"), of_crop("cabbage"));
         assert_eq!(of_crop("something else"), UNKNOWN);
-        assert!(is_cover("winter rye") && is_cover("clover") && is_cover("green manure"));
-        assert!(!is_cover("cabbage") && !is_cover("something else"));
+        for cover in ["winter rye", "clover", "green manure", "avena", "mustard", "lucerne", "barley"] {
+            assert!(is_cover(cover), "{cover}");
+        }
+        for crop in ["cabbage", "something else"] {
+            assert!(!is_cover(crop), "{crop}");
+        }
     }
 }

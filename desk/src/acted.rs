@@ -27,6 +27,10 @@ pub(crate) fn fault(file: &Path, error: &ActError) -> Fault {
         ActError::UnknownFeed { feed, nearest } => {
             (Message::new("act-unknown-feed").text("name", feed), near(nearest))
         }
+        ActError::UnknownRules { rules, nearest } => (
+            Message::new("act-unknown-rules").text("name", rules),
+            Some(Message::new("act-unknown-rules-remedy").text("names", nearest.join(", "))),
+        ),
         ActError::WrongMeasure { feed } => (
             Message::new("act-wrong-measure").text("name", feed),
             Some(Message::new("act-wrong-measure-remedy")),

@@ -55,6 +55,7 @@ pub(crate) enum Command {
     Compare(Compare),
     Forecast(Forecast),
     Dose(Dose),
+    Feeds(Feeds),
     #[command(subcommand, arg_required_else_help = false)]
     Book(Book),
 }
@@ -105,6 +106,29 @@ pub(crate) struct Dose {
     /// Description of a place and what happens on it.
     #[arg(value_name = "SCENARIO.toml")]
     pub scenario: PathBuf,
+}
+
+/// `feeds`.
+#[derive(Debug, Args)]
+pub(crate) struct Feeds {
+    /// Description of a place and what happens on it.
+    #[arg(value_name = "SCENARIO.toml")]
+    pub scenario: PathBuf,
+    /// Chance of hunger that is allowed.
+    #[arg(long, value_name = "PCT", value_parser = percent)]
+    pub chance: Option<f64>,
+    /// Rules that bind.
+    #[arg(long, value_name = "ID")]
+    pub rules: Vec<String>,
+    /// Sources to plan for.
+    #[arg(long, value_name = "NAME")]
+    pub source: Vec<String>,
+}
+
+/// A chance in per cent.
+fn percent(text: &str) -> Result<f64, String> {
+    let chance: Option<f64> = text.parse().ok();
+    chance.filter(|chance| (0.0..=90.0).contains(chance)).ok_or_else(String::new)
 }
 
 /// `book`.

@@ -290,7 +290,12 @@ fn cautions(comparison: &Comparison, words: &Words) -> String {
 }
 
 fn assumed_text(read: &[Assumed], comparison: &Comparison, words: &Words) -> String {
-    let Value::Object(map) = assumed_document(read, &comparison.assumed) else { return String::new() };
+    assumed_list(&assumed_document(read, &comparison.assumed), words)
+}
+
+/// What was taken for granted, told line by line; nothing where nothing was.
+pub(crate) fn assumed_list(assumed: &Value, words: &Words) -> String {
+    let Value::Object(map) = assumed else { return String::new() };
     if map.is_empty() {
         return String::new();
     }

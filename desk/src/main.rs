@@ -9,6 +9,7 @@ mod context;
 mod demo;
 mod dose;
 mod fault;
+mod feeds;
 mod forecast;
 mod keys;
 mod output;
@@ -45,6 +46,7 @@ fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
         Command::Compare(args) => compare::run(args, context),
         Command::Forecast(args) => forecast::run(args, context),
         Command::Dose(args) => dose::run(args, context),
+        Command::Feeds(args) => feeds::run(args, context),
         Command::Book(args) => book::run(args, context),
     }
 }

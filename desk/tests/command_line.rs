@@ -19,6 +19,7 @@ fn help_is_as_expected() {
         &["compare", "--help"],
         &["forecast", "--help"],
         &["dose", "--help"],
+        &["feeds", "--help"],
         &["book", "--help"],
         &["book", "correct", "--help"],
     ] {

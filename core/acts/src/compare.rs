@@ -180,6 +180,21 @@ impl<'a> Bench<'a> {
         Ok(Self { scenario, calendar, load, day, base, assumed })
     }
 
+    /// Which date is day 0.
+    pub(crate) fn calendar(&self) -> Calendar {
+        self.calendar
+    }
+
+    /// Day on which the load in question is put down.
+    pub(crate) fn day(&self) -> u32 {
+        self.day
+    }
+
+    /// The load in question.
+    pub(crate) fn load(&self) -> &Load {
+        &self.load
+    }
+
     /// The model's input of a row, and what the row brings.
     pub(crate) fn input(&self, row: Row, load: &Load) -> (Input, treatment::Brought) {
         let mut input = self.base.clone();
@@ -445,14 +460,14 @@ fn feed_need(bare: Option<f64>, way: Option<f64>) -> FeedNeed {
 }
 
 /// Human urine stays off where food is sold or certified until the grower has confirmed that local rules allow it.
-fn allowed(scenario: &Scenario, row: Row) -> bool {
+pub(crate) fn allowed(scenario: &Scenario, row: Row) -> bool {
     let holding = &scenario.holding;
     row != Row::OverUrine || holding.urine_confirmed || !(holding.sells || holding.certified)
 }
 
 /// Whether a way can be done by its date with what is at hand. Urine only where it is at hand or confirmed; a heap
 /// only where there are months enough before planting; finished compost can be bought.
-fn doable(bench: &Bench<'_>, row: Row) -> bool {
+pub(crate) fn doable(bench: &Bench<'_>, row: Row) -> bool {
     let holding = &bench.scenario.holding;
     match row {
         Row::OverUrine => {
@@ -533,7 +548,7 @@ fn choose_row(bench: &Bench<'_>, season: &[WayResult]) -> Row {
 
 /// Deepest layer of a kind of piece, mm: fine sawdust mats and sheds water beyond 5 cm (Purdue, Lerner); chips to
 /// 10 cm (Iowa State University Extension); shavings and chunks as chips (common practice).
-fn deepest_mm(particle: Particle) -> f64 {
+pub(crate) fn deepest_mm(particle: Particle) -> f64 {
     match particle {
         Particle::Dust => 50.0,
         Particle::Shavings | Particle::Chips | Particle::Chunks => 100.0,
@@ -601,7 +616,7 @@ fn give(bench: &Bench<'_>, chosen: &WayResult) -> Result<Give, ActError> {
 
 /// The feed to name: the first at hand that is allowed, else the usual one (common practice): feather meal where only
 /// organic sources are allowed, ammonium sulfate elsewhere.
-fn source_at_hand(scenario: &Scenario) -> Result<&'static Feed, ActError> {
+pub(crate) fn source_at_hand(scenario: &Scenario) -> Result<&'static Feed, ActError> {
     for name in &scenario.holding.at_hand {
         let found = site::find_feed(name)?;
         let urine_off = found.is_urine()

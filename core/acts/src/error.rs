@@ -41,6 +41,14 @@ pub enum ActError {
         /// The nearest names.
         nearest: Vec<String>,
     },
+    /// Rules that the table of limits does not know.
+    #[error("unknown rules '{rules}'; there are: {}", nearest.join(", "))]
+    UnknownRules {
+        /// As written.
+        rules: String,
+        /// The nearest names; all where none is near.
+        nearest: Vec<&'static str>,
+    },
     /// Nothing to compare.
     #[error("no load is described; add a [[put_down]] with a date, a material and an amount")]
     NoLoad,

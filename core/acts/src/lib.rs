@@ -1,8 +1,9 @@
 //! One act a file: read a projection, compute, append. The only place where ledger and science meet.
 //!
 //! What is computed: [`scenario`], [`load`], [`site`], [`laid`], [`way`], [`treatment`], [`compare`], [`answer`], [`dose`],
-//! [`forecast`], [`told`]. What is written down: [`moment`], [`outline_place`], [`take_in_load`], [`put_down`],
-//! [`give_feed`], [`grow_crop`], [`freeze_forecast`]; and back from the book: [`place_scenario`].
+//! [`forecast`], [`feed_plan`], [`purpose`], [`told`]. What is written down: [`moment`], [`outline_place`],
+//! [`take_in_load`], [`put_down`], [`give_feed`], [`grow_crop`], [`freeze_forecast`]; and back from the book:
+//! [`place_scenario`].
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
 
@@ -14,6 +15,7 @@ pub mod cautions;
 pub mod compare;
 pub mod dose;
 pub mod error;
+pub mod feed_plan;
 pub(crate) mod figure;
 pub mod forecast;
 pub mod freeze_forecast;
@@ -25,6 +27,7 @@ pub mod load;
 pub mod moment;
 pub mod outline_place;
 pub mod place_scenario;
+pub mod purpose;
 pub mod put_down;
 pub mod scenario;
 pub mod site;

@@ -3,7 +3,7 @@
 use kerfbook_science::nitrogen::{
     self as model, Event, Gift, GiftSource, Input, Irrigation, LayerWay, Placement, PutDown, Watered,
 };
-use kerfbook_science::units::{AreaMass, Length, Mass, Share, Volume};
+use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 use kerfbook_science::{crop, feed, soil, weather};
 
 use crate::assumed::Assumed;
@@ -290,14 +290,20 @@ fn add_crop(
 
 fn add_feed(input: &mut Input, scenario: &Scenario, feed: &Feed, day: u32) -> Result<(), ActError> {
     let source = find_feed(&feed.source)?;
-    let area = scenario.place.area;
-    let per_area = match feed.amount {
-        FeedAmount::Nitrogen(nitrogen) => nitrogen,
-        FeedAmount::Product(mass) => nitrogen_in(source, feed::Amount::Product(mass))?.per(area),
-        FeedAmount::Liquid(volume) => nitrogen_in(source, feed::Amount::Liquid(volume))?.per(area),
-    };
-    give(input, source, per_area, day, feed.placed);
+    give(input, source, nitrogen_of(source, feed.amount, scenario.place.area)?, day, feed.placed);
     Ok(())
+}
+
+/// Nitrogen in an amount of a source on an area.
+///
+/// # Errors
+/// A liquid stated by mass, or a solid by volume.
+pub fn nitrogen_of(source: &feed::Feed, amount: FeedAmount, area: Area) -> Result<AreaMass, ActError> {
+    match amount {
+        FeedAmount::Nitrogen(nitrogen) => Ok(nitrogen),
+        FeedAmount::Product(mass) => Ok(nitrogen_in(source, feed::Amount::Product(mass))?.per(area)),
+        FeedAmount::Liquid(volume) => Ok(nitrogen_in(source, feed::Amount::Liquid(volume))?.per(area)),
+    }
 }
 
 fn nitrogen_in(source: &feed::Feed, amount: feed::Amount) -> Result<Mass, ActError> {
@@ -338,7 +344,9 @@ pub fn give(input: &mut Input, source: &feed::Feed, nitrogen: AreaMass, day: u32
         }),
         feed::Enters::Layer { class, carbon_nitrogen, ammonium, .. } => {
             let organic = nitrogen.kg_ha() * (1.0 - ammonium);
-            let batch = u32::try_from(input.put_down.len()).unwrap_or(0) + FEED_BATCH;
+            // A source is one batch however often it is given: it draws the same figures each time.
+            let own = feed::all().iter().position(|feed| feed.name == source.name).unwrap_or(0);
+            let batch = u32::try_from(own).unwrap_or(0) + FEED_BATCH;
             input.put_down.push(PutDown {
                 day,
                 material: Some(class),
@@ -367,7 +375,8 @@ pub fn gift_source(gift: feed::Gift) -> GiftSource {
     }
 }
 
-/// First batch number of feeds: batches of loads count from 0, so that a load draws the same figures in every way.
+/// First batch number of feeds, one a source: batches of loads count from 0, so that a load draws the same figures in
+/// every way.
 pub const FEED_BATCH: u32 = 16;
 
 /// The kind of place grows something.

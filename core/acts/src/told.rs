@@ -140,9 +140,9 @@ fn wait(better: Better, area: Area, words: &Words) -> String {
     format!("{told} {spread}")
 }
 
-/// Finished compost for a place at the way's dose: about 1 cm, moist (common practice).
+/// Finished compost for a place at the way's dose.
 fn compost_volume(area: Area) -> Volume {
-    area.volume_of(Length::from_cm(1.0))
+    area.volume_of(Length::from_cm(way::COMPOST_UNDER_CM.value))
 }
 
 /// Fresh manure for a place.

@@ -11,7 +11,7 @@ use crate::way::{self, Composted, Row, Wood};
 /// First batch number of loads that are not in question.
 const BACKGROUND_BATCH: u32 = 64;
 /// First batch number of what a way adds (compost under a layer, a finished heap).
-const ADDED_BATCH: u32 = 8;
+pub(crate) const ADDED_BATCH: u32 = 8;
 
 /// Lays a load in one way on a place. The load always has batches 0 and up, so every way meets the same wood.
 pub fn lay(input: &mut Input, row: Row, load: &Load, day: u32) -> Brought {
@@ -32,11 +32,7 @@ pub fn lay(input: &mut Input, row: Row, load: &Load, day: u32) -> Brought {
                 way::COMPOST_MINERAL_NITROGEN_KG_HA.value,
             ));
             layers(input, load, LayerWay::OnTop, day, load.dry_per_area);
-            Brought {
-                nitrogen_kg_ha: organic_nitrogen(way::COMPOST_DRY_T_HA.value)
-                    + way::COMPOST_MINERAL_NITROGEN_KG_HA.value,
-                composted: None,
-            }
+            Brought { nitrogen_kg_ha: compost_nitrogen_kg_ha(), composted: None }
         }
         Row::OverUrine => {
             input.gifts.push(Gift {
@@ -223,8 +219,10 @@ fn at_depth(load: &Load, cm: f64) -> AreaMass {
     load.dry_per_area * (Length::from_cm(cm).mm() / load.depth.mm().max(f64::MIN_POSITIVE))
 }
 
-fn organic_nitrogen(dry_t_ha: f64) -> f64 {
-    dry_t_ha * 1000.0 * ModelClass::Compost.carbon_share() / way::COMPOST_CARBON_NITROGEN.value
+/// Nitrogen that finished compost brings under a layer, kg/ha.
+pub fn compost_nitrogen_kg_ha() -> f64 {
+    let carbon = way::COMPOST_DRY_T_HA.value * 1000.0 * ModelClass::Compost.carbon_share();
+    carbon / way::COMPOST_CARBON_NITROGEN.value + way::COMPOST_MINERAL_NITROGEN_KG_HA.value
 }
 
 fn compost_under(day: u32, dry_t_ha: f64, mineral_kg_ha: f64) -> PutDown {

@@ -69,6 +69,8 @@ impl Row {
 pub const WORKED_IN_DEPTH_CM: Sourced<f64> = Sourced::new(20.0, Source::COMMON_PRACTICE);
 /// Finished compost under a layer, dry t/ha: about 1 cm moist.
 pub const COMPOST_DRY_T_HA: Sourced<f64> = Sourced::new(10.0, Source::COMMON_PRACTICE);
+/// Depth of it, moist, cm.
+pub const COMPOST_UNDER_CM: Sourced<f64> = Sourced::new(1.0, Source::COMMON_PRACTICE);
 /// Its carbon to nitrogen.
 pub const COMPOST_CARBON_NITROGEN: Sourced<f64> = Sourced::new(14.0, Source::ASSUMPTION);
 /// The ammonium and nitrate it brings, kg N/ha at that dose.

@@ -1,7 +1,7 @@
 //! The science of woody residue on soil: pure functions, no I/O, no clock, no randomness but from a seed.
 //!
 //! Reading order: [`units`], [`factor`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`crop_residue`],
-//! [`feed`], [`mulch`], [`geometry`], [`student`], [`dose`], [`nitrogen`], [`caution`].
+//! [`feed`], [`limit`], [`mulch`], [`geometry`], [`student`], [`dose`], [`nitrogen`], [`caution`].
 
 pub mod caution;
 pub mod crop;
@@ -10,6 +10,7 @@ pub mod dose;
 pub mod factor;
 pub mod feed;
 pub mod geometry;
+pub mod limit;
 pub mod lookup;
 pub mod material;
 pub mod mulch;

@@ -55,6 +55,28 @@ impl Words {
         self.unit(id, value, self.significant(value, 2))
     }
 
+    /// A mass that is to be weighed out, as it is: whole and half ounces up to two pounds, grams up to a kilogram.
+    pub fn weighed(&self, mass: Mass) -> String {
+        let (id, value) = match (self.us(), mass.lb().abs(), mass.kg().abs()) {
+            (true, lb, _) if lb < 2.0 => ("unit-oz", mass.lb() * OUNCES_PER_POUND),
+            (true, ..) => ("unit-lb", mass.lb()),
+            (false, _, kg) if kg < 1.0 => ("unit-g", mass.g()),
+            (false, ..) => ("unit-kg", mass.kg()),
+        };
+        self.unit(id, value, self.number(value, 2))
+    }
+
+    /// A volume that is to be poured out, as it is.
+    pub fn poured(&self, volume: Volume) -> String {
+        let (id, value) = match (self.us(), volume.us_gallons().abs(), volume.litres().abs()) {
+            (true, gallons, _) if gallons < 1.0 => ("unit-us-fluid-ounce", volume.us_gallons() * 128.0),
+            (true, ..) => ("unit-us-gallon", volume.us_gallons()),
+            (false, _, litres) if litres < 1.0 => ("unit-ml", volume.litres() * 1_000.0),
+            (false, ..) => ("unit-l", volume.litres()),
+        };
+        self.unit(id, value, self.number(value, 2))
+    }
+
     /// A mass of nitrogen: "410 g N", for a bed or a tree.
     pub fn nitrogen_mass(&self, mass: Mass) -> String {
         let (id, value) = if self.us() {

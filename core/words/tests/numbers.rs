@@ -21,6 +21,8 @@ fn all(words: &Words, x: f64) -> Vec<String> {
         words.stated(x),
         words.mass(Mass::from_kg(x)),
         words.mass_about(Mass::from_kg(x)),
+        words.weighed(Mass::from_kg(x)),
+        words.poured(Volume::from_litres(x)),
         words.nitrogen_stated(AreaMass::from_kg_ha(x)),
         words.nitrogen_mass(Mass::from_g(x)),
         words.area_mass(AreaMass::from_t_ha(x)),

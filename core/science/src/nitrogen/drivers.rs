@@ -456,6 +456,12 @@ pub(super) fn dose_of_layer(way: LayerWay, mineral: f64, incorporated_days: Opti
     }
 }
 
+/// Share of the mineral nitrogen of a source that goes as ammonia: low, most likely, high. `quick` where it is mixed
+/// in, covered or washed in the same day.
+pub const fn ammonia_share(source: GiftSource, quick: bool) -> (f64, f64, f64) {
+    ammonia_loss(source, quick, None)
+}
+
 /// Share lost as ammonia: low, most likely, high. `quick`: mixed in, covered or washed in the same day.
 ///
 /// Manure: Alberta Nutrient Management Planning Guide, table 4.3.4. Urea on top: Montana State University, 17

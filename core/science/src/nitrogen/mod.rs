@@ -24,6 +24,7 @@ mod runs;
 mod sampling;
 mod summary;
 
+pub use drivers::ammonia_share;
 pub use input::{
     Crop, Daily, Event, Gift, GiftSource, Input, InputError, Irrigation, LayerWay, Lift, Placement, PutDown,
     Reading, Soil, Stage, Watered, Weather,

@@ -1,0 +1,77 @@
+# The feed plan: what to give, when, and what becomes of it.
+
+feeds-give = Give { $feeds }.
+feeds-one = { $amount } of { $source } on { $date }
+feeds-one-more = { $amount } on { $date }
+feeds-give-nothing = Give nothing.
+feeds-under = From the day the layer lies there, part it, give the feed on the soil and cover it again.
+feeds-mixed = Mix it into the soil.
+feeds-nothing-enough = With nothing given, the crop goes hungry in { $without } of the runs; up to { $chance } was allowed.
+feeds-nothing-legume = This crop draws part of its nitrogen from the air. With nothing given, it goes hungry in { $without } of the runs; up to { $chance } was allowed.
+feeds-nothing-grows = Nothing grows here in this time.
+feeds-nothing-trees = Trees have no hungry day; the comparison tells what the layer costs each tree.
+feeds-keeps = With that the crop goes hungry in { $left } of the runs, in place of { $without }; up to { $chance } was allowed.
+feeds-split = { $total } in all: { $crop } for the crop anyway, { $wood } because of the wood.
+feeds-split-crop = { $total } in all, for the crop anyway; nothing because of the wood.
+feeds-split-wood = { $total } in all, because of the wood: the bare place needs none.
+feeds-spared = What lies here spares { $spared }.
+feeds-bare-limited = The bare place would need more than may be given, too.
+feeds-most = That is the most that helps here. The crop still goes hungry in { $left } of the runs; up to { $chance } was allowed.
+feeds-no-help = No feed of { $source } helps here within the limits. The crop goes hungry in { $left } of the runs; up to { $chance } was allowed.
+feeds-stops = What stops it: { $limits }.
+feeds-another-way = Another way: { $way }. With nothing given, { $left } of the runs go hungry.
+feeds-another-keep-off = Another way: keep the load off this place for now. Bare, { $left } of the runs go hungry.
+feeds-another-lighter-crop = Another way: a crop with less appetite. No way of using this load does better here.
+feeds-not-allowed = not allowed on this holding
+feeds-no-source = No source at hand may be used on this holding.
+feeds-last-day = { $source } stays { $days } away from the harvest: { $date } at the latest.
+feeds-too-late = { $source } stays { $days } away from the harvest: there is no such day in this time.
+feeds-step = Doses are rounded to { $step }.
+
+feeds-limit-at-once = { $limit } at one time
+feeds-limit-season = { $limit } in a season
+feeds-limit-rule = { $limit } of { $counts } in { $months } ({ $body })
+feeds-limit-rule-crop = { $limit } of { $counts } in { $months } for { $crop } ({ $body })
+feeds-limit-days = { $touching } between { $counts } and harvest where what is eaten touches the soil, else { $clear } ({ $body })
+feeds-limit-harvest = days to harvest
+feeds-counts-livestock-manure = nitrogen from farm animals' manure
+feeds-counts-organic = nitrogen from organic sources
+feeds-counts-organic-and-compost = nitrogen from organic sources and compost
+feeds-counts-all = nitrogen from all sources
+feeds-counts-raw-manure = raw manure
+feeds-counts-urine = urine
+
+feeds-limits = Limits
+feeds-limits-practical = Kept in any case: at most { $once } at one time ({ $once_standing }) and { $season } in a season ({ $season_standing }).
+feeds-rules-none = No rules were chosen, so none but these are kept. Local rules come first; --rules names those that are known here.
+feeds-rules-kept = { $rules }: { $limit }; { $standing }
+feeds-rules-holding = counts over the whole holding; kept here on this place
+feeds-rules-no-limit = { $rules }: nothing in it concerns this crop.
+
+feeds-table = Feeds of { $source }
+feeds-date = Date
+feeds-amount = Amount
+feeds-nitrogen = Nitrogen, { $unit }
+feeds-where = Where
+feeds-placed-mixed = into the soil
+feeds-placed-under = under the layer
+feeds-others = By source
+feeds-source = Source
+feeds-feeds = Feeds
+feeds-feed-short = { $amount }, { $date }
+feeds-wood = Of it because of the wood
+feeds-left = Still hungry
+feeds-wait = Days to harvest
+feeds-nothing = nothing
+feeds-none-helps = none that helps
+feeds-most-short = { $feeds } (the most)
+
+feeds-fate = What becomes of the nitrogen given, by { $date }
+feeds-fate-share = Part of it
+feeds-fate-ammonia = Into the air as ammonia
+feeds-fate-ammonia-expected = Ammonia, as tables have it
+feeds-fate-leached = Washed out
+feeds-fate-gases = Into the air as other gases
+feeds-fate-crop = In the crop
+feeds-fate-range = { $middle } ({ $low } to { $high })
+feeds-fate-rest = The rest is held in the soil and by decay.

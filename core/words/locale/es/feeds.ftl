@@ -1,0 +1,77 @@
+# El plan de abonado: qué dar, cuándo y qué es de ello.
+
+feeds-give = Dé { $feeds }.
+feeds-one = { $amount } de { $source } el { $date }
+feeds-one-more = { $amount } el { $date }
+feeds-give-nothing = No dé nada.
+feeds-under = Desde el día en que la capa está puesta, ábrala, dé el abono sobre la tierra y vuelva a cubrirlo.
+feeds-mixed = Mézclelo con la tierra.
+feeds-nothing-enough = Sin dar nada, el cultivo pasa hambre en el { $without } de las simulaciones; se admitía hasta el { $chance }.
+feeds-nothing-legume = Este cultivo toma parte de su nitrógeno del aire. Sin dar nada, pasa hambre en el { $without } de las simulaciones; se admitía hasta el { $chance }.
+feeds-nothing-grows = Aquí no crece nada en este tiempo.
+feeds-nothing-trees = Los árboles no tienen día de hambre; la comparación dice lo que la capa le cuesta a cada uno.
+feeds-keeps = Con eso el cultivo pasa hambre en el { $left } de las simulaciones, en vez del { $without }; se admitía hasta el { $chance }.
+feeds-split = { $total } en total: { $crop } para el cultivo de todos modos, { $wood } por la madera.
+feeds-split-crop = { $total } en total, para el cultivo de todos modos; nada por la madera.
+feeds-split-wood = { $total } en total, por la madera: el sitio desnudo no necesita nada.
+feeds-spared = Lo que hay aquí ahorra { $spared }.
+feeds-bare-limited = También el sitio desnudo necesitaría más de lo que se puede dar.
+feeds-most = Es lo más que aquí sirve de algo. El cultivo sigue pasando hambre en el { $left } de las simulaciones; se admitía hasta el { $chance }.
+feeds-no-help = Dentro de los límites, aquí no sirve de nada dar { $source }. El cultivo pasa hambre en el { $left } de las simulaciones; se admitía hasta el { $chance }.
+feeds-stops = Lo que lo impide: { $limits }.
+feeds-another-way = Otra manera: { $way }. Sin dar nada, pasa hambre el { $left } de las simulaciones.
+feeds-another-keep-off = Otra manera: no ponga la carga en este sitio por ahora. Desnudo, pasa hambre el { $left } de las simulaciones.
+feeds-another-lighter-crop = Otra manera: un cultivo con menos apetito. Ninguna manera de usar esta carga va mejor aquí.
+feeds-not-allowed = no se admite en esta finca
+feeds-no-source = Nada de lo que hay a mano se admite en esta finca.
+feeds-last-day = Entre { $source } y la cosecha tienen que pasar { $days }: a más tardar el { $date }.
+feeds-too-late = Entre { $source } y la cosecha tienen que pasar { $days }: en este tiempo no hay tal día.
+feeds-step = Las dosis se redondean a { $step }.
+
+feeds-limit-at-once = { $limit } de una vez
+feeds-limit-season = { $limit } por temporada
+feeds-limit-rule = { $limit } de { $counts } en { $months } ({ $body })
+feeds-limit-rule-crop = { $limit } de { $counts } en { $months } para { $crop } ({ $body })
+feeds-limit-days = { $touching } entre { $counts } y la cosecha donde lo que se come toca la tierra, si no { $clear } ({ $body })
+feeds-limit-harvest = los días hasta la cosecha
+feeds-counts-livestock-manure = nitrógeno de estiércol de ganado
+feeds-counts-organic = nitrógeno de abonos orgánicos
+feeds-counts-organic-and-compost = nitrógeno de abonos orgánicos y compost
+feeds-counts-all = nitrógeno de cualquier abono
+feeds-counts-raw-manure = estiércol crudo
+feeds-counts-urine = orina
+
+feeds-limits = Límites
+feeds-limits-practical = Se respetan siempre: como mucho { $once } de una vez ({ $once_standing }) y { $season } por temporada ({ $season_standing }).
+feeds-rules-none = No se eligieron normas, así que no se respetan más que estos. Las normas locales van primero; --rules nombra las que aquí se conocen.
+feeds-rules-kept = { $rules }: { $limit }; { $standing }
+feeds-rules-holding = cuenta en toda la finca; aquí se respeta en este sitio
+feeds-rules-no-limit = { $rules }: nada en ellas toca a este cultivo.
+
+feeds-table = Abonado con { $source }
+feeds-date = Fecha
+feeds-amount = Cantidad
+feeds-nitrogen = Nitrógeno, { $unit }
+feeds-where = Dónde
+feeds-placed-mixed = en la tierra
+feeds-placed-under = bajo la capa
+feeds-others = Por abono
+feeds-source = Abono
+feeds-feeds = Qué dar
+feeds-feed-short = { $amount }, { $date }
+feeds-wood = De ello, por la madera
+feeds-left = Aún con hambre
+feeds-wait = Días hasta la cosecha
+feeds-nothing = nada
+feeds-none-helps = nada que sirva
+feeds-most-short = { $feeds } (lo más)
+
+feeds-fate = Qué es del nitrógeno dado, al { $date }
+feeds-fate-share = Parte
+feeds-fate-ammonia = Al aire como amoníaco
+feeds-fate-ammonia-expected = Amoníaco, según las tablas
+feeds-fate-leached = Lavado
+feeds-fate-gases = Al aire como otros gases
+feeds-fate-crop = En el cultivo
+feeds-fate-range = { $middle } (de { $low } a { $high })
+feeds-fate-rest = El resto queda en la tierra y en lo que se pudre.

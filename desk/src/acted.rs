@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use kerfbook_acts::error::ActError;
+use kerfbook_acts::error::{ActError, Unfit};
 
 use crate::fault::{Fault, Message};
 
@@ -45,11 +45,65 @@ pub(crate) fn fault(file: &Path, error: &ActError) -> Fault {
             let between = Message::new("act-figure-between").text("low", low).text("high", high);
             (Message::new("act-figure").text("key", key).text("value", value), Some(between))
         }
+        ActError::NothingMeasured => (Message::new("act-nothing-measured"), None),
+        ActError::Before { what, first } => (
+            Message::new("act-before").message("what", Message::new(thing(what))).text("date", first),
+            Some(Message::new("act-before-remedy").message("what", Message::new(thing(what)))),
+        ),
+        ActError::MoreThanLies { lies } => {
+            let percent = (lies.percent() * 10.0).round() / 10.0;
+            (Message::new("act-more-than-lies").text("percent", percent), None)
+        }
+        ActError::NothingGrows => {
+            (Message::new("act-nothing-grows"), Some(Message::new("act-nothing-grows-remedy")))
+        }
+        ActError::ClosedAlready { what } => {
+            (Message::new("act-closed-already").message("what", Message::new(thing(what))), None)
+        }
+        ActError::NoBlend => (Message::new("act-no-blend"), None),
+        ActError::NoChange(why) => {
+            (Message::new("act-no-change").message("why", Message::new(unfit(*why))), None)
+        }
+        ActError::Weather(why) => (Message::new("act-weather").text("why", why), None),
+        ActError::NotThere { what } => {
+            (Message::new("act-not-there").message("what", Message::new(thing(what))), None)
+        }
         ActError::Soil(why) => (Message::new("act-soil").text("why", why), None),
-        ActError::NotThere { .. } | ActError::TooManyOrigins | ActError::Ledger(_) | ActError::Field(_) => {
+        ActError::TooManyOrigins | ActError::Ledger(_) | ActError::Field(_) => {
             return Fault::other(Message::new("act-book").text("why", error));
         }
         ActError::Model(why) => (Message::new("act-model").text("why", why), None),
     };
     Fault::input(file, what, remedy)
+}
+
+/// What an act did not find, by the text that names it.
+fn thing(what: &str) -> &'static str {
+    match what {
+        "place" => "act-thing-place",
+        "batch" => "act-thing-batch",
+        "layer" => "act-thing-layer",
+        "crop" => "act-thing-crop",
+        "task" => "act-thing-task",
+        "person" => "act-thing-person",
+        "holding" => "act-thing-holding",
+        "reference plot" => "act-thing-reference-plot",
+        _ => "act-thing-entry",
+    }
+}
+
+/// Why an entry does not take a change.
+const fn unfit(why: Unfit) -> &'static str {
+    match why {
+        Unfit::NoPlace => "act-unfit-no-place",
+        Unfit::HereAlready => "act-unfit-here-already",
+        Unfit::SameEntry => "act-unfit-same-entry",
+        Unfit::NoLoad => "act-unfit-no-load",
+        Unfit::OtherQuantity => "act-unfit-other-quantity",
+        Unfit::SameUnit => "act-unfit-same-unit",
+        Unfit::Unreadable => "act-unfit-unreadable",
+        Unfit::NoSuchAmount => "act-unfit-no-such-amount",
+        Unfit::NotOut => "act-unfit-not-out",
+        Unfit::NotAtOdds => "act-unfit-not-at-odds",
+    }
 }

@@ -75,6 +75,41 @@ pub enum ActError {
         /// High end.
         high: f64,
     },
+    /// An act that measures, without a figure.
+    #[error("nothing was measured; give at least one figure")]
+    NothingMeasured,
+    /// A day before that of what it follows.
+    #[error("the {what} is of {first}; give that day or a later one, or correct the day of the {what}")]
+    Before {
+        /// What comes first.
+        what: &'static str,
+        /// Its day.
+        first: chrono::NaiveDate,
+    },
+    /// Lifting more of a layer than still lies there.
+    #[error("{:.0} % of this layer still lies there; lift that much or less", lies.percent())]
+    MoreThanLies {
+        /// What still lies there of the layer as it was put down.
+        lies: kerfbook_science::units::Share,
+    },
+    /// Working the soil of a path or yard.
+    #[error("nothing grows on a path or yard; lift what lies there instead of digging it in")]
+    NothingGrows,
+    /// A task or place that is closed.
+    #[error("this {what} is closed already")]
+    ClosedAlready {
+        /// Task or place.
+        what: &'static str,
+    },
+    /// A blend of fewer than two batches, of one twice, or without dry matter.
+    #[error("a blend takes two batches or more, each once, with dry matter and nitrogen in them")]
+    NoBlend,
+    /// A change that changes nothing or does not fit.
+    #[error("this entry does not take that change: {0}")]
+    NoChange(Unfit),
+    /// Weather that cannot be.
+    #[error("{0}")]
+    Weather(String),
     /// A liquid stated by mass, or a solid by volume.
     #[error(
         "'{feed}' is stated in the wrong measure; liquids by volume_l, solids by amount_kg, either by nitrogen_kg_ha"
@@ -107,4 +142,39 @@ pub enum ActError {
     /// The model refused its input.
     #[error("the nitrogen model cannot run this: {0}")]
     Model(String),
+}
+
+/// Why an entry does not take a change.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum Unfit {
+    /// It is about no place.
+    #[error("it is about no place")]
+    NoPlace,
+    /// It is about that place already.
+    #[error("it is about that place already")]
+    HereAlready,
+    /// Both are one entry.
+    #[error("both are one entry")]
+    SameEntry,
+    /// It is no load that was taken in.
+    #[error("it is no load that was taken in")]
+    NoLoad,
+    /// The units measure different things.
+    #[error("the units measure different things")]
+    OtherQuantity,
+    /// Both units are the same.
+    #[error("both units are the same")]
+    SameUnit,
+    /// It does not read.
+    #[error("it does not read")]
+    Unreadable,
+    /// It holds no amount in such a unit.
+    #[error("it holds no amount in such a unit")]
+    NoSuchAmount,
+    /// It was not taken out.
+    #[error("it was not taken out")]
+    NotOut,
+    /// It is none of the changes at odds.
+    #[error("this is none of the changes at odds")]
+    NotAtOdds,
 }

@@ -265,7 +265,7 @@ fn facts<'a>(load: &NewLoad<'_>, material: &'a Material, on: NaiveDate) -> Facts
 }
 
 /// Wood is in it, not only bark, leaves or what was composted.
-fn has_wood(material: &Material) -> bool {
+pub(crate) fn has_wood(material: &Material) -> bool {
     let mut classes = material.composition.iter().flat_map(|part| part.one_of);
     material.kind == Kind::Wood || classes.any(|class| class.is_wood())
 }

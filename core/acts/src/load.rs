@@ -198,7 +198,7 @@ impl Load {
 }
 
 /// The table's wet density, moved to another moisture: the dry matter takes the same room.
-fn wet_density_at(material: &Material, moisture: Share) -> Density {
+pub(crate) fn wet_density_at(material: &Material, moisture: Share) -> Density {
     let dry = material.wet_density.typical * (1.0 - material.moisture.typical);
     Density::from_kg_m3(dry / (1.0 - moisture.fraction()))
 }

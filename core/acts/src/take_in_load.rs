@@ -62,7 +62,7 @@ pub struct NewLoad<'a> {
     /// What it smells of.
     pub smell: Option<Smell>,
     /// Where it was kept.
-    pub stored: Option<Stored>,
+    pub stored: Option<Storage>,
     /// What it cost in all.
     pub cost: Option<Cost<'a>>,
     /// How far it was hauled.
@@ -111,15 +111,6 @@ impl<'a> NewLoad<'a> {
             _ => Answer::Unknown,
         }
     }
-}
-
-/// Where a load was kept.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Stored {
-    /// Under a roof or a sheet.
-    Covered,
-    /// In the open.
-    Open,
 }
 
 /// What a load cost.
@@ -233,7 +224,7 @@ fn write(
         _ => None,
     };
     check(load)?;
-    let open = load.stored == Some(Stored::Open);
+    let open = load.stored == Some(Storage::Open);
     let water = storage::moisture(load.moisture, load.moisture_half, load.handful, open);
     let body = LoadTakenIn {
         label: Label::new(load.label)?,
@@ -257,10 +248,7 @@ fn write(
         haul_m: load.haul.map(|haul| whole_u32(haul.m())),
         minutes: load.minutes,
         moisture_half_bp: water.map(|water| basis_points(water.half)),
-        stored: load.stored.map(|stored| match stored {
-            Stored::Covered => Storage::Covered,
-            Stored::Open => Storage::Open,
-        }),
+        stored: load.stored,
     };
     let texts: Vec<Text> = load.from.iter().cloned().collect();
     first(&book.append(&[moment.draft(body)?], &texts, moment.wall_ms)?)
@@ -307,7 +295,7 @@ pub(crate) fn whole_u32(value: f64) -> u32 {
 }
 
 /// A size of pieces as entries keep it.
-fn entry_particle(particle: Particle) -> EntryParticle {
+pub(crate) fn entry_particle(particle: Particle) -> EntryParticle {
     match particle {
         Particle::Dust => EntryParticle::Dust,
         Particle::Shavings => EntryParticle::Shavings,

@@ -8,8 +8,8 @@ use holding::{Kept, date};
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::intake::{self, Age, Question, Verdict};
 use kerfbook_acts::storage::{self, Follows, Handful, Smell, Sourness};
-use kerfbook_acts::take_in_load::{Cost, Intake, NewLoad, NewRefusal, Stored, refuse, take_in};
-use kerfbook_ledger::kind::{Answer, RefusalReason};
+use kerfbook_acts::take_in_load::{Cost, Intake, NewLoad, NewRefusal, refuse, take_in};
+use kerfbook_ledger::kind::{Answer, RefusalReason, Storage};
 use kerfbook_ledger::{Body, Text};
 use kerfbook_science::caution::Caution;
 use kerfbook_science::material::{self, Found, Refusal};
@@ -90,7 +90,7 @@ fn what_is_not_known_stays_open_and_says_so() {
         salty: Answer::No,
         age: Some(Age::Months),
         smell: Some(Smell::Wood),
-        stored: Some(Stored::Covered),
+        stored: Some(Storage::Covered),
         handful: Some(Handful::Damp),
         volume: Some(Volume::from_litres(500.0)),
         ..load
@@ -238,7 +238,7 @@ fn what_was_answered_is_kept_with_the_batch() {
         source: Some("sawmill"),
         treated: Answer::No,
         cut: Some(date(2026, 2, 1)),
-        stored: Some(Stored::Open),
+        stored: Some(Storage::Open),
         cost: Some(Cost { hundredths: 4_500, currency: "EUR" }),
         haul: Some(Length::from_m(12_000.0)),
         minutes: Some(90),
@@ -250,6 +250,8 @@ fn what_was_answered_is_kept_with_the_batch() {
         panic!("another entry")
     };
     assert_eq!(body.moisture_bp, Some(4200));
+    assert_eq!(body.moisture_half_bp, Some(2200), "a handful from a heap in the open");
+    assert_eq!((body.haul_m, body.minutes, body.stored), (Some(12_000), Some(90), Some(Storage::Open)));
     assert_eq!(body.cost_hundredths, Some(4_500));
     assert_eq!(body.currency.unwrap().as_str(), "EUR");
     assert_eq!(body.source.unwrap().as_str(), "sawmill");

@@ -245,6 +245,10 @@ impl Field for Value {
     fn names(&self, into: &mut Vec<EntryId>) {
         if let Ok(id) = EntryId::from_value(self) {
             into.push(id);
+        } else if let Self::List(items) = self {
+            for item in items {
+                item.names(into);
+            }
         }
     }
 }

@@ -12,7 +12,7 @@ record! {
         dose_mg_l: u32,
         /// Dry matter, mg/L.
         dry_mg_l: u32,
-        /// Part of the nitrogen taken up, 0.01 %.
+        /// Nitrogen left after four days, of that given, 0.01 %: 10,000 where nothing was taken up.
         index_bp: u32,
     }
 }

@@ -368,10 +368,13 @@ fn scaling(body: &Body, quantity: Quantity) -> &'static [&'static str] {
             Quantity::Mass,
         ) => &["wet_g"],
         (
-            Body::LoadTakenIn(_) | Body::LoadRefused(_) | Body::BatchRecounted(_) | Body::LayerLifted(_),
+            Body::LoadTakenIn(_)
+            | Body::LoadRefused(_)
+            | Body::BatchRecounted(_)
+            | Body::LayerLifted(_)
+            | Body::WaterGiven(_),
             Quantity::Volume,
-        )
-        | (Body::WaterGiven(_), Quantity::Volume) => &["volume_ml"],
+        ) => &["volume_ml"],
         (Body::WaterGiven(_) | Body::SoilWorked(_), Quantity::Length) => &["depth_mm"],
         (Body::DepthProbed(_), Quantity::Length) => &["depths_mm"],
         (Body::GapChecked(_), Quantity::Length) => &["gap_mm"],

@@ -36,7 +36,7 @@ fn the_wrong_bed_moves_with_all_that_hangs_on_it() {
     let (right, wrong) =
         (kept.place("Bed 1", PlaceKind::Bed, 10.0), kept.place("Bed 2", PlaceKind::Bed, 10.0));
     let batch = kept.load("hardwood sawdust", 1000.0);
-    let feed = kept.feed(wrong, 0.05);
+    let feed = kept.feed(wrong, 50);
     let layer = kept.put_down(wrong, batch, Way::OnTopOverNitrogen, Amount::Barrows(4.0), Some(feed));
     let now = kept.now;
     let depths = [Length::from_cm(3.0)];
@@ -127,7 +127,7 @@ fn one_load_that_two_people_entered_becomes_one_and_its_uses_move() {
     ));
 }
 
-fn blend_of<'a>(parts: &'a [NewPart]) -> NewBlend<'a> {
+fn blend_of(parts: &[NewPart]) -> NewBlend<'_> {
     NewBlend {
         label: "Bedding",
         parts,
@@ -155,7 +155,7 @@ fn a_wrong_unit_found_a_week_later_is_put_right_in_every_field_that_follows_from
     let before = kept.book.place(bed).unwrap().unwrap().layers.first().cloned().unwrap();
     mistake::wrong_unit(&mut kept.book, layer, Unit::Centimetre, Unit::Inch, None, week).unwrap();
     let after = kept.book.place(bed).unwrap().unwrap().layers.first().cloned().unwrap();
-    let times = |a: u64, b: u64| (a as f64 / b as f64 - 2.54).abs() < 0.01;
+    let times = |a: u64, b: u64| (a * 100).abs_diff(b * 254) <= b;
     assert!(times(after.wet_g.unwrap(), before.wet_g.unwrap()));
     assert!(times(after.dry_g.unwrap(), before.dry_g.unwrap()));
     assert!(times(u64::from(after.depth_mm.unwrap()), u64::from(before.depth_mm.unwrap())));
@@ -283,7 +283,7 @@ fn more_than_lies_there_is_not_lifted() {
     let path = kept.place("Path", PlaceKind::Path, 18.0);
     let batch = kept.load("arborist chips, leafless", 3000.0);
     let layer = kept.put_down(path, batch, Way::Path, Amount::Barrows(20.0), None);
-    let later = kept.now.on(date(2027, 3, 1));
+    let spring = kept.now.on(date(2027, 3, 1));
     let half = NewLift {
         place: path,
         layer,
@@ -293,15 +293,15 @@ fn more_than_lies_there_is_not_lifted() {
         volume: Some(Volume::from_litres(500.0)),
         moisture: None,
     };
-    let lifted = lift(&mut kept.book, &half, later).unwrap();
+    let lifted = lift(&mut kept.book, &half, spring).unwrap();
     assert_eq!(kept.book.batch(lifted).unwrap().unwrap().material.as_str(), "arborist chips, leafless");
     let more = NewLift { share: Some(Share::from_percent(60.0)), ..half };
     assert!(
-        matches!(lift(&mut kept.book, &more, later), Err(ActError::MoreThanLies { lies }) if close(lies.percent(), 50.0))
+        matches!(lift(&mut kept.book, &more, spring), Err(ActError::MoreThanLies { lies }) if close(lies.percent(), 50.0))
     );
     let rest = NewLift { share: None, ..half };
-    lift(&mut kept.book, &rest, later).unwrap();
-    assert!(matches!(lift(&mut kept.book, &rest, later), Err(ActError::MoreThanLies { .. })));
+    lift(&mut kept.book, &rest, spring).unwrap();
+    assert!(matches!(lift(&mut kept.book, &rest, spring), Err(ActError::MoreThanLies { .. })));
     let early = NewLift { place: path, ..half };
     let now = kept.now.on(date(2026, 4, 1));
     assert!(matches!(lift(&mut kept.book, &early, now), Err(ActError::Before { what: "layer", .. })));

@@ -199,7 +199,7 @@ fn planned_feeds_and_top_ups_are_told_and_fall_off() {
             (TaskKind::Feed, Some(date(2026, 6, 10))),
         ]
     );
-    kept.on(date(2026, 5, 31)).feed(bed, 0.04);
+    kept.on(date(2026, 5, 31)).feed(bed, 40);
     assert_eq!(
         what(&kept),
         [(TaskKind::TopUp, Some(date(2026, 6, 3))), (TaskKind::Feed, Some(date(2026, 6, 10)))],

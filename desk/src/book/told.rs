@@ -194,7 +194,9 @@ impl Teller<'_> {
                 ("place", place()?),
                 ("fate", words.label(&format!("fate-{}", body.fate.name().replace(' ', "-")))),
             ],
-            Body::PlaceClosed(_) | Body::ForecastFrozen(_) => vec![("place", place()?)],
+            Body::PlaceClosed(_) | Body::ForecastFrozen(_) | Body::SoilTested(_) | Body::LeafRead(_) => {
+                vec![("place", place()?)]
+            }
             Body::PlaceReoutlined(body) => {
                 vec![("place", place()?), ("area", words.area(Area::from_m2(float(body.area_mm2) / 1e6)))]
             }
@@ -219,7 +221,6 @@ impl Teller<'_> {
             ],
             Body::GapChecked(body) => vec![("place", place()?), ("depth", self.depth(body.gap_mm))],
             Body::WeatherRead(_) => Vec::new(),
-            Body::SoilTested(_) | Body::LeafRead(_) => vec![("place", place()?)],
             Body::TaskSet(body) => vec![("task", words.label(&format!("task-{}", body.what.name())))],
             Body::TaskClosed(body) => {
                 vec![("outcome", words.label(&format!("outcome-{}", body.outcome.name())))]

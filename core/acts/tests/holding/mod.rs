@@ -112,11 +112,11 @@ impl Kept {
         put_down(&mut self.book, &new, &self.containers, self.now).unwrap()
     }
 
-    /// A feed of urea nitrogen, kg.
-    pub(crate) fn feed(&mut self, place: EntryId, nitrogen_kg: f64) -> EntryId {
+    /// A feed of urea nitrogen, g.
+    pub(crate) fn feed(&mut self, place: EntryId, nitrogen_g: u64) -> EntryId {
         let body = FeedGiven {
             source: Label::new("urea").unwrap(),
-            nitrogen_mg: (nitrogen_kg * 1e6).round() as u64,
+            nitrogen_mg: nitrogen_g * 1000,
             product_g: None,
             volume_ml: None,
             placed: Placed::Under,

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use kerfbook_ledger::kind::{Answer, BatchBlended, Kind, Part, Subject};
-use kerfbook_ledger::{Body, Book, Change, Current, Edit, EntryId, Field, Flag, Replacement, Text, Value};
+use kerfbook_ledger::{Body, Book, Change, Current, EntryId, Field, Flag, Replacement, Text, Value};
 use kerfbook_science::units::{Area, Length, Mass, Volume};
 
 use crate::error::{ActError, Unfit};
@@ -49,7 +49,7 @@ pub fn moved_to(
         let Some(current) = book.current(id)? else { continue };
         let from = current.subject;
         for other in book.naming(id)?.into_iter().filter(|other| other.subject == from) {
-            if !other.flags.contains(&Flag::Withdrawn) && other.body.names().contains(&id) {
+            if !other.flags.contains(&Flag::Withdrawn) && hangs_on(&other.body, id) {
                 open.push(other.original.id);
             }
         }
@@ -60,11 +60,24 @@ pub fn moved_to(
             open.push(under);
         }
     }
-    let edits: Vec<Edit> = moving
-        .into_iter()
-        .map(|target| Edit::Correct { target, replaced: vec![Replacement::subject(place)] })
-        .collect();
-    Ok(book.edit(&edits, change(reason, moment)?, moment.wall_ms)?)
+    let change = change(reason, moment)?;
+    book.together(|book| {
+        let to = [Replacement::subject(place)];
+        let corrections = moving.iter().map(|entry| book.correct(*entry, &to, change, moment.wall_ms));
+        Ok(corrections.collect::<Result<_, _>>()?)
+    })
+}
+
+/// Whether an entry is about a layer, a crop or a feed where that lies or grows.
+fn hangs_on(body: &Body, what: EntryId) -> bool {
+    match body {
+        Body::DepthProbed(probe) => probe.layer == Some(what),
+        Body::LayerLifted(lift) => lift.layer == what,
+        Body::PutDown(put) => put.over == Some(what),
+        Body::CropEnded(end) => end.crop == what,
+        Body::LeafRead(read) => read.crop == Some(what),
+        _ => false,
+    }
 }
 
 fn is_note(current: &Current) -> bool {
@@ -89,20 +102,14 @@ pub fn same_load(
     }
     let kept = load(book, keep)?;
     let dropped = load(book, second)?;
-    let mut edits = Vec::new();
-    let taken_over = only_in_second(&kept, &dropped);
-    if !taken_over.is_empty() {
-        edits.push(Edit::Correct { target: keep, replaced: taken_over });
-    }
+    let mut corrections = vec![(keep, only_in_second(&kept, &dropped))];
     let mut seen = BTreeSet::new();
     for current in book.naming(second)? {
-        let id = current.original.id;
-        let is_change = matches!(current.body, Body::EntryCorrected(_) | Body::EntryWithdrawn(_));
         // What was corrected to name it is found through the correction.
         let target = match &current.body {
             Body::EntryCorrected(correction) => correction.target,
-            _ if is_change => continue,
-            _ => id,
+            Body::EntryWithdrawn(_) => continue,
+            _ => current.original.id,
         };
         if target == second || !seen.insert(target) {
             continue;
@@ -111,13 +118,18 @@ pub fn same_load(
         if current.flags.contains(&Flag::Withdrawn) {
             continue;
         }
-        let replaced = renamed(&current, second, keep)?;
-        if !replaced.is_empty() {
-            edits.push(Edit::Correct { target, replaced });
-        }
+        corrections.push((target, renamed(&current, second, keep)?));
     }
-    edits.push(Edit::Withdraw { target: second });
-    Ok(book.edit(&edits, change(reason, moment)?, moment.wall_ms)?)
+    corrections.retain(|(_, replaced)| !replaced.is_empty());
+    let change = change(reason, moment)?;
+    book.together(|book| {
+        let mut changes = Vec::with_capacity(corrections.len() + 1);
+        for (target, replaced) in &corrections {
+            changes.push(book.correct(*target, replaced, change, moment.wall_ms)?);
+        }
+        changes.push(book.withdraw(second, change, moment.wall_ms)?);
+        Ok(changes)
+    })
 }
 
 fn load(book: &Book, id: EntryId) -> Result<Current, ActError> {
@@ -424,18 +436,19 @@ pub fn put_back(
     moment: Moment,
 ) -> Result<Vec<EntryId>, ActError> {
     let current = book.current(entry)?.ok_or(ActError::NotThere { what: "entry" })?;
-    let mut edits = Vec::new();
-    for tip in &current.tips {
-        if let Some(tip) = book.entry(*tip)?
-            && matches!(tip.read(), Body::EntryWithdrawn(_))
-        {
-            edits.push(Edit::Withdraw { target: tip.id });
+    let change = change(reason, moment)?;
+    let back: Vec<EntryId> = book.together(|book| {
+        let mut back = Vec::new();
+        for tip in &current.tips {
+            if let Some(tip) = book.entry(*tip)?
+                && matches!(tip.read(), Body::EntryWithdrawn(_))
+            {
+                back.push(book.withdraw(tip.id, change, moment.wall_ms)?);
+            }
         }
-    }
-    if edits.is_empty() {
-        return Err(ActError::NoChange(Unfit::NotOut));
-    }
-    Ok(book.edit(&edits, change(reason, moment)?, moment.wall_ms)?)
+        Ok::<_, ActError>(back)
+    })?;
+    if back.is_empty() { Err(ActError::NoChange(Unfit::NotOut)) } else { Ok(back) }
 }
 
 /// Settles an entry that two people changed without knowing of each other: what one of the changes says holds, and the

@@ -31,7 +31,7 @@ pub use projection::place::PlaceView;
 pub use projection::single::{DeviceView, ForecastView, PersonView};
 pub use projection::task::TaskView;
 pub use projection::view::Said;
-pub use store::append::{Change, Draft, Edit, When};
+pub use store::append::{Change, Draft, When};
 pub use store::open::Founding;
 pub use store::read::{Line, Position};
 pub use store::salvage::{Missing, Salvaged, salvage, set_aside};

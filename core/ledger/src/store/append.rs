@@ -207,32 +207,6 @@ pub struct Change<'a> {
     pub reason: Option<&'a Text>,
 }
 
-/// One of the changes that are made together.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Edit {
-    /// Fields are replaced.
-    Correct {
-        /// Of which entry.
-        target: EntryId,
-        /// The fields, with their new values.
-        replaced: Vec<Replacement>,
-    },
-    /// An entry is taken out.
-    Withdraw {
-        /// Which.
-        target: EntryId,
-    },
-}
-
-impl Edit {
-    /// The entry that is changed.
-    pub const fn target(&self) -> EntryId {
-        match self {
-            Self::Correct { target, .. } | Self::Withdraw { target } => *target,
-        }
-    }
-}
-
 impl Book {
     /// Writes entries and texts in one durable transaction: all are in the book when this returns, or none.
     pub fn append(&mut self, drafts: &[Draft], texts: &[Text], wall_ms: i64) -> Result<Vec<EntryId>> {
@@ -256,70 +230,59 @@ impl Book {
         change: Change<'_>,
         wall_ms: i64,
     ) -> Result<EntryId> {
-        self.edit_one(Edit::Correct { target, replaced: replaced.to_vec() }, change, wall_ms)
+        let current = self.current(target)?.ok_or(LedgerError::Unknown(target))?;
+        if current.flags.contains(&Flag::Withdrawn) {
+            return Err(LedgerError::Withdrawn(target));
+        }
+        let Some(kind) = current.original.known_kind() else {
+            return Err(LedgerError::WrongKind { what: "the target".to_owned(), id: target });
+        };
+        // The book stands on these: a wrong key or nonce would be another device or another holding.
+        let stays = |replacement: &Replacement| {
+            usize::try_from(replacement.field)
+                .ok()
+                .and_then(|number| kind.fields()?.get(number))
+                .is_some_and(|name| ["public_key", "nonce"].contains(name))
+        };
+        if replaced.iter().any(stays) {
+            return Err(LedgerError::Fixed(target));
+        }
+        check_replaced(self.connection()?, &current, kind, replaced)?;
+        self.change(
+            EntryCorrected {
+                target,
+                seen: current.tips,
+                replaced: replaced.to_vec(),
+                reason: change.reason.map(Text::hash),
+            }
+            .into(),
+            change,
+            wall_ms,
+        )
     }
 
     /// Takes an entry out. Of a correction or a withdrawal, it restores what was before.
     pub fn withdraw(&mut self, target: EntryId, change: Change<'_>, wall_ms: i64) -> Result<EntryId> {
-        self.edit_one(Edit::Withdraw { target }, change, wall_ms)
-    }
-
-    /// Changes several entries in one durable transaction: a mistake that took more than one entry is put right whole,
-    /// or not at all. No entry is named twice.
-    pub fn edit(&mut self, edits: &[Edit], change: Change<'_>, wall_ms: i64) -> Result<Vec<EntryId>> {
-        let mut drafts = Vec::with_capacity(edits.len());
-        for edit in edits {
-            let body = self.checked(edit, change)?;
-            drafts.push(Draft { when: change.when, by: change.by, subject: None, body });
-        }
-        let texts: Vec<Text> = change.reason.into_iter().cloned().collect();
-        self.append(&drafts, &texts, wall_ms)
-    }
-
-    fn edit_one(&mut self, edit: Edit, change: Change<'_>, wall_ms: i64) -> Result<EntryId> {
-        let id = self.next_id()?;
-        Ok(self.edit(&[edit], change, wall_ms)?.first().copied().unwrap_or(id))
-    }
-
-    /// The entry that makes a change, once it fits.
-    fn checked(&self, edit: &Edit, change: Change<'_>) -> Result<Body> {
-        let target = edit.target();
         let current = self.current(target)?.ok_or(LedgerError::Unknown(target))?;
-        let withdrawn = current.flags.contains(&Flag::Withdrawn);
-        let kind = current.original.known_kind();
-        let reason = change.reason.map(Text::hash);
-        match edit {
-            Edit::Correct { replaced, .. } => {
-                if withdrawn {
-                    return Err(LedgerError::Withdrawn(target));
-                }
-                let Some(kind) = kind else {
-                    return Err(LedgerError::WrongKind { what: "the target".to_owned(), id: target });
-                };
-                // The book stands on these: a wrong key or nonce would be another device or another holding.
-                let stays = |replacement: &Replacement| {
-                    usize::try_from(replacement.field)
-                        .ok()
-                        .and_then(|number| kind.fields()?.get(number))
-                        .is_some_and(|name| ["public_key", "nonce"].contains(name))
-                };
-                if replaced.iter().any(stays) {
-                    return Err(LedgerError::Fixed(target));
-                }
-                check_replaced(self.connection()?, &current, kind, replaced)?;
-                let replaced = replaced.clone();
-                Ok(EntryCorrected { target, seen: current.tips, replaced, reason }.into())
-            }
-            Edit::Withdraw { .. } => {
-                if withdrawn && current.tips.len() < 2 {
-                    return Err(LedgerError::Withdrawn(target));
-                }
-                if matches!(kind, Some(Kind::HoldingOpened | Kind::DeviceEnrolled)) {
-                    return Err(LedgerError::Fixed(target));
-                }
-                Ok(EntryWithdrawn { target, seen: current.tips, reason }.into())
-            }
+        if current.flags.contains(&Flag::Withdrawn) && current.tips.len() < 2 {
+            return Err(LedgerError::Withdrawn(target));
         }
+        let kind = current.original.known_kind();
+        if matches!(kind, Some(Kind::HoldingOpened | Kind::DeviceEnrolled)) {
+            return Err(LedgerError::Fixed(target));
+        }
+        self.change(
+            EntryWithdrawn { target, seen: current.tips, reason: change.reason.map(Text::hash) }.into(),
+            change,
+            wall_ms,
+        )
+    }
+
+    fn change(&mut self, body: Body, change: Change<'_>, wall_ms: i64) -> Result<EntryId> {
+        let id = self.next_id()?;
+        let texts: Vec<Text> = change.reason.into_iter().cloned().collect();
+        let draft = Draft { when: change.when, by: change.by, subject: None, body };
+        Ok(self.append(&[draft], &texts, wall_ms)?.first().copied().unwrap_or(id))
     }
 }
 

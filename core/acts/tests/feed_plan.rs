@@ -14,7 +14,7 @@ use kerfbook_acts::compare::RUNS;
 use kerfbook_acts::feed_plan::{self, FeedPlan, Outcome, SourcePlan, Terms};
 use kerfbook_acts::forecast::forecast;
 use kerfbook_acts::scenario::{
-    Amount, Appetite, Crop, CropNeed, Fate, Feed, FeedAmount, Placed, PutDown, Scenario, Way,
+    Again, Amount, Appetite, Crop, CropNeed, Fate, Feed, FeedAmount, Placed, PutDown, Scenario, Way,
 };
 use kerfbook_science::crop;
 use kerfbook_science::feed;
@@ -84,7 +84,9 @@ fn random_place(place: u64) -> (Scenario, Terms) {
             midpoint_day: None,
             fixed: Share::from_fraction(fixed),
             plants: None,
-            fate: Fate::CarriedOff,
+            fate: c.one_of(&[Fate::CarriedOff, Fate::CarriedOff, Fate::DugIn, Fate::Mown]),
+            harvested: true,
+            again: c.one_of(&[Again::Never, Again::EveryYear { until: None }]),
         });
         start = ended + Days::new(u64::from(c.whole(1, 20)));
     }
@@ -105,8 +107,10 @@ fn random_place(place: u64) -> (Scenario, Terms) {
             // Small loads more often than large ones.
             amount: Amount::DryPerArea(AreaMass::from_t_ha(1.0 + 39.0 * c.unit() * c.unit())),
             moisture: None,
+            moisture_half: None,
             carbon_nitrogen: None,
             bulk_density: None,
+            kept: None,
         })
         .collect();
     scenario.put_down.sort_by_key(|put| put.date);

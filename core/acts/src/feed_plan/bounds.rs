@@ -7,6 +7,8 @@ use super::step::Step;
 
 /// Days of a month of a rule's stretch of time.
 const MONTH: f64 = 365.0 / 12.0;
+/// Days of a season: feeds of any such stretch count together.
+const SEASON: i64 = 365;
 /// Room for rounding, kg/ha.
 const ROUNDING: f64 = 1e-9;
 
@@ -27,15 +29,14 @@ pub enum Tight {
 pub(super) struct Bounds {
     days: Vec<i64>,
     step_kg_ha: f64,
-    /// Given already, of whatever source, on each day and in the season.
+    /// Given already, of whatever source, on each day.
     at_once: Vec<f64>,
-    in_season: f64,
-    rules: Vec<Stretch>,
+    stretches: Vec<Stretch>,
 }
 
-/// A limit that counts this source.
+/// A limit over a stretch of time that counts this source.
 struct Stretch {
-    limit: &'static Limit,
+    tight: Tight,
     most_kg_ha: f64,
     days: i64,
     given: Vec<(i64, f64)>,
@@ -50,7 +51,6 @@ impl Bounds {
         rules: &[&'static Limit],
     ) -> Self {
         let crops: Vec<&str> = ground.crops.iter().filter_map(|crop| crop.name).collect();
-        let season = 0..i64::from(ground.horizon());
         let feeds = || ground.given.iter().filter(|given| given.feed);
         let days: Vec<i64> = days.iter().map(|day| i64::from(*day)).collect();
         Self {
@@ -58,11 +58,16 @@ impl Bounds {
                 .iter()
                 .map(|day| feeds().filter(|given| given.day == *day).map(|given| given.kg_ha).sum())
                 .collect(),
-            in_season: feeds().filter(|given| season.contains(&given.day)).map(|given| given.kg_ha).sum(),
-            rules: rules
+            stretches: rules
                 .iter()
                 .filter(|limit| limit.concerns(&crops))
                 .filter_map(|limit| Stretch::of(limit, origin, &ground.given))
+                .chain([Stretch {
+                    tight: Tight::InASeason,
+                    most_kg_ha: limit::IN_A_SEASON.value.kg_ha(),
+                    days: SEASON,
+                    given: feeds().map(|given| (given.day, given.kg_ha)).collect(),
+                }])
                 .collect(),
             step_kg_ha: step.kg_ha,
             days,
@@ -73,16 +78,12 @@ impl Bounds {
     pub(super) fn broken(&self, doses: &[u32]) -> Option<Tight> {
         let kg_ha = |steps: u32| f64::from(steps) * self.step_kg_ha;
         let over = |have: f64, most: f64| have > most + ROUNDING;
-        let total: u32 = doses.iter().sum();
-        if total == 0 {
+        if doses.iter().all(|steps| *steps == 0) {
             return None;
         }
         let mut once = doses.iter().zip(&self.at_once).filter(|(steps, _)| **steps > 0);
         if once.any(|(steps, given)| over(kg_ha(*steps) + given, limit::AT_ONCE.value.kg_ha())) {
             return Some(Tight::AtOnce);
-        }
-        if over(kg_ha(total) + self.in_season, limit::IN_A_SEASON.value.kg_ha()) {
-            return Some(Tight::InASeason);
         }
         let fed: Vec<(i64, f64)> = self
             .days
@@ -91,8 +92,8 @@ impl Bounds {
             .filter(|(_, steps)| **steps > 0)
             .map(|(day, steps)| (*day, kg_ha(*steps)))
             .collect();
-        let rule = self.rules.iter().find(|stretch| over(stretch.fullest(&fed), stretch.most_kg_ha));
-        rule.map(|stretch| Tight::Rule(stretch.limit))
+        let full = self.stretches.iter().find(|stretch| over(stretch.fullest(&fed), stretch.most_kg_ha));
+        full.map(|stretch| stretch.tight)
     }
 
     /// Most steps that a day takes besides the other doses; never fewer than it has.
@@ -135,7 +136,7 @@ impl Stretch {
         #[expect(clippy::cast_possible_truncation, reason = "a few years")]
         let days = (f64::from(months) * MONTH).floor() as i64;
         counts.takes(origin).then(|| Self {
-            limit,
+            tight: Tight::Rule(limit),
             most_kg_ha: most.kg_ha(),
             days,
             given: counted.map(|given| (given.day, given.kg_ha)).collect(),

@@ -2,18 +2,20 @@
 
 use chrono::NaiveDate;
 use kerfbook_science::crop::{self, Edible};
+use kerfbook_science::feed;
 use kerfbook_science::limit::Origin;
 use kerfbook_science::lookup::Match;
 use kerfbook_science::material::Kind;
 use kerfbook_science::nitrogen::{Event, Input, LayerWay};
 use kerfbook_science::units::Area;
 
+use super::step::Step;
 use crate::assumed::Assumed;
 use crate::calendar::Calendar;
 use crate::compare::SEASON_DAYS;
 use crate::error::ActError;
 use crate::load::Load;
-use crate::scenario::{Placed, Scenario, Way};
+use crate::scenario::{Crop, Fate, Feed, FeedAmount, Placed, Scenario, Way};
 use crate::way::{self, Row, Wood};
 use crate::{forecast, site, treatment};
 
@@ -34,6 +36,17 @@ pub struct Ground {
     pub laid: Vec<u32>,
     /// Nitrogen given or brought already.
     pub given: Vec<Given>,
+    /// What it was made from, where crops leave residue to later ones: what they leave follows from what they are fed.
+    pub leaves: Option<Box<Scenario>>,
+}
+
+/// Which of the two inputs of a place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Side {
+    /// As it lies.
+    Here,
+    /// With nothing put down.
+    Bare,
 }
 
 /// A crop in the ground.
@@ -100,6 +113,7 @@ impl Ground {
             area: scenario.place.area,
             laid: laid.collect(),
             given: given(scenario, calendar)?,
+            leaves: leaves(scenario).then(|| Box::new(scenario.clone())),
             here,
             bare,
             crops,
@@ -115,6 +129,44 @@ impl Ground {
     pub fn horizon(&self) -> u32 {
         let harvest = self.crops.iter().filter(|crop| crop.annual).map(|crop| crop.end).max().unwrap_or(0);
         u32::try_from(harvest + 1).unwrap_or(0).clamp(1, self.year())
+    }
+
+    pub(super) const fn input(&self, side: Side) -> &Input {
+        match side {
+            Side::Here => &self.here,
+            Side::Bare => &self.bare,
+        }
+    }
+
+    /// The place with doses of a source, one a day that may be fed.
+    pub(super) fn fed(
+        &self,
+        side: Side,
+        (source, step): (&'static feed::Feed, &Step),
+        days: &[u32],
+        doses: &[u32],
+    ) -> Result<Input, ActError> {
+        let own = self.input(side);
+        let given = days.iter().zip(doses).filter(|(_, steps)| **steps > 0);
+        let Some(scenario) = &self.leaves else {
+            let mut with = own.clone();
+            for (day, steps) in given {
+                site::give(&mut with, source, step.nitrogen(*steps), *day, placed(own, *day));
+            }
+            return Ok(with);
+        };
+        let mut with = scenario.as_ref().clone();
+        with.feeds.extend(given.map(|(day, steps)| Feed {
+            date: self.calendar.date(f64::from(*day)),
+            source: source.name.to_owned(),
+            amount: FeedAmount::Nitrogen(step.nitrogen(*steps)),
+            placed: placed(own, *day),
+        }));
+        let (_, here, bare) = forecast::inputs(&with, self.year(), &mut Vec::new())?;
+        Ok(match side {
+            Side::Here => here,
+            Side::Bare => bare,
+        })
     }
 
     /// Days on which feeds may be planned, for a source that must wait so long before each harvest.
@@ -135,6 +187,13 @@ impl Ground {
         days.dedup();
         days.into_iter().filter_map(|day| u32::try_from(day).ok()).collect()
     }
+}
+
+/// Whether a crop leaves residue while another stands, or will.
+fn leaves(scenario: &Scenario) -> bool {
+    let stays = |left: &Crop| left.fate != Fate::CarriedOff;
+    let later = |left: &Crop| scenario.crops.iter().any(|other| other.ended > left.ended);
+    scenario.crops.iter().any(|left| stays(left) && later(left))
 }
 
 /// Where a feed of that day goes: into the soil, or under the layer that lies there by then.

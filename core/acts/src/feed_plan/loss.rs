@@ -1,11 +1,10 @@
 //! What becomes of the nitrogen of a plan, run by run against the same place without it.
 
 use kerfbook_science::feed::{Enters, Feed};
-use kerfbook_science::nitrogen::{GiftSource, Input, Sample, Series, ammonia_share};
+use kerfbook_science::nitrogen::{GiftSource, Sample, Series, ammonia_share};
 
-use super::ground::Ground;
+use super::ground::{Ground, Side};
 use super::step::Step;
-use super::trial::fed;
 use crate::compare::{self, Three};
 use crate::dose::Low;
 use crate::error::ActError;
@@ -31,16 +30,15 @@ pub struct Fate {
 /// Works out what becomes of doses.
 pub(super) fn fate(
     ground: &Ground,
-    input: &Input,
     sample: &Sample,
-    (source, step): (&Feed, &Step),
+    (source, step): (&'static Feed, &Step),
     days: &[u32],
     doses: &[u32],
 ) -> Result<Fate, ActError> {
     let given = step.kg_ha * f64::from(doses.iter().sum::<u32>());
     let last = ground.year();
-    let without = compare::run(input, sample, &[last])?;
-    let with = compare::run(&fed(input, source, step, days, doses), sample, &[last])?;
+    let without = compare::run(&ground.here, sample, &[last])?;
+    let with = compare::run(&ground.fed(Side::Here, (source, step), days, doses)?, sample, &[last])?;
     let part = |with: &[f64], without: &[f64]| Three::of(&compare::less(with, without)).times(1.0 / given);
     let of =
         |series: Series| part(compare::series(&with, series, last), compare::series(&without, series, last));

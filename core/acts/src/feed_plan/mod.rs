@@ -35,6 +35,7 @@ use crate::scenario::{Placed, Scenario};
 use crate::site;
 use crate::way::Row;
 use bounds::Bounds;
+use ground::Side;
 use trial::Trial;
 
 /// Share of the runs that may go hungry, where nobody says.
@@ -323,15 +324,14 @@ impl Planning<'_> {
         let step = self.step(source);
         let days = ground.days(self.terms.not_before, |crop| self.wait(source, crop));
         let bounds = Bounds::new(ground, &days, Origin::of(source), &step, self.limits);
-        let trial = |input: &Input| {
-            Trial::new((ground, input), self.sample, (source, step), &days, self.terms.chance)
-        };
-        let mut here = trial(&ground.here);
+        let trial =
+            |side: Side| Trial::new((ground, side), self.sample, (source, step), &days, self.terms.chance);
+        let mut here = trial(Side::Here);
         let found = search::search(&mut here, &bounds)?;
         let (bare_kept, bare_kg_ha) = if ground.here == ground.bare {
             (found.kept, here.total_kg_ha(&found.doses))
         } else {
-            let mut bare = trial(&ground.bare);
+            let mut bare = trial(Side::Bare);
             let found = search::search(&mut bare, &bounds)?;
             (found.kept, bare.total_kg_ha(&found.doses))
         };
@@ -368,7 +368,7 @@ impl Planning<'_> {
             last_day: self.last_day(source),
             fate: if given {
                 let of = (source, &step);
-                Some(loss::fate(ground, &ground.here, self.sample, of, &days, &found.doses)?)
+                Some(loss::fate(ground, self.sample, of, &days, &found.doses)?)
             } else {
                 None
             },

@@ -5,11 +5,10 @@ use std::collections::BTreeMap;
 use kerfbook_science::feed::Feed;
 use kerfbook_science::nitrogen::{Input, Sample, chance};
 
-use super::ground::{Ground, placed};
+use super::ground::{Ground, Side};
 use super::step::Step;
 use crate::compare;
 use crate::error::ActError;
-use crate::site;
 
 /// What doses come to.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,9 +23,9 @@ pub(super) struct Tried {
 
 /// A source on a place.
 pub(super) struct Trial<'a> {
-    input: Input,
+    ground: &'a Ground,
+    side: Side,
     sample: &'a Sample,
-    crops: usize,
     source: &'static Feed,
     step: Step,
     days: &'a [u32],
@@ -37,22 +36,13 @@ pub(super) struct Trial<'a> {
 
 impl<'a> Trial<'a> {
     pub(super) fn new(
-        (ground, input): (&Ground, &Input),
+        (ground, side): (&'a Ground, Side),
         sample: &'a Sample,
         (source, step): (&'static Feed, Step),
         days: &'a [u32],
         share: f64,
     ) -> Self {
-        Self {
-            input: Input { days: ground.horizon(), ..input.clone() },
-            sample,
-            crops: ground.crops.len(),
-            source,
-            step,
-            days,
-            share,
-            seen: BTreeMap::new(),
-        }
+        Self { ground, side, sample, source, step, days, share, seen: BTreeMap::new() }
     }
 
     pub(super) fn days(&self) -> &'a [u32] {
@@ -74,10 +64,11 @@ impl<'a> Trial<'a> {
         if let Some(seen) = self.seen.get(doses) {
             return Ok(*seen);
         }
-        let input = fed(&self.input, self.source, &self.step, self.days, doses);
+        let fed = self.ground.fed(self.side, (self.source, &self.step), self.days, doses)?;
+        let input = Input { days: self.ground.horizon(), ..fed };
         let runs = compare::run(&input, self.sample, &[])?;
-        let mut hungry = compare::season_hungry(&runs, self.crops);
-        let crops = runs.last().crops.iter().take(self.crops);
+        let mut hungry = compare::season_hungry(&runs, self.ground.crops.len());
+        let crops = runs.last().crops.iter().take(self.ground.crops.len());
         let taken: f64 = crops.map(|crop| crop.uptake.iter().sum::<f64>()).sum();
         let chance = chance(&hungry);
         hungry.sort_by(f64::total_cmp);
@@ -88,13 +79,4 @@ impl<'a> Trial<'a> {
         self.seen.insert(doses.to_vec(), tried);
         Ok(tried)
     }
-}
-
-/// An input with doses of a source, one a day.
-pub(super) fn fed(input: &Input, source: &Feed, step: &Step, days: &[u32], doses: &[u32]) -> Input {
-    let mut with = input.clone();
-    for (day, steps) in days.iter().zip(doses).filter(|(_, steps)| **steps > 0) {
-        site::give(&mut with, source, step.nitrogen(*steps), *day, placed(input, *day));
-    }
-    with
 }

@@ -5,20 +5,8 @@
 mod ledger;
 
 use kerfbook_ledger::kind::{Kind, NoteMade, PlaceClosed};
-use kerfbook_ledger::{Book, Draft, EntryId, Flag, LedgerError, Replacement, Text};
+use kerfbook_ledger::{Book, Draft, Flag, LedgerError, Replacement, Text};
 use ledger::*;
-
-/// The book as it stands is what a rebuild gives, and every entry verifies.
-fn consistent(book: &mut Book) {
-    let kept = book.projection_hash().unwrap();
-    assert_eq!(book.rebuild().unwrap(), kept, "incremental and rebuilt projections differ");
-    let report = book.verify().unwrap();
-    assert!(report.sound(), "{:?}", report.findings);
-}
-
-fn has(book: &Book, id: EntryId, flag: Flag) -> bool {
-    book.current(id).unwrap().unwrap().flags.contains(&flag)
-}
 
 #[test]
 fn putting_down_moves_when_the_bed_was_wrong() {

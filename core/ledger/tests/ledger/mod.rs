@@ -2,6 +2,7 @@
 
 #![allow(dead_code, reason = "each test file uses its part")]
 
+pub(crate) mod random;
 pub(crate) mod samples;
 
 use std::path::{Path, PathBuf};
@@ -10,7 +11,9 @@ use kerfbook_ledger::kind::{
     Answer, CropStarted, FeedGiven, LoadTakenIn, Measured, PersonNamed, PlaceKind, PlaceOutlined, Placed,
     PutDown, Way,
 };
-use kerfbook_ledger::{Book, Change, Date, DeviceKey, Draft, EntryId, Founding, Label, Outline, Text, When};
+use kerfbook_ledger::{
+    Book, Change, Date, DeviceKey, Draft, EntryId, Flag, Founding, Label, Outline, Text, When,
+};
 use tempfile::TempDir;
 
 /// 2026-04-01 00:00 UTC.
@@ -168,4 +171,16 @@ pub(crate) fn season(path: &Path) -> Season {
         .unwrap();
     assert_eq!(ids, [person, first, second, batch, next.after(4)]);
     Season { book, path: path.to_path_buf(), person, first, second, batch, putting: next.after(4) }
+}
+
+/// The book as it stands is what a rebuild gives, and every entry verifies.
+pub(crate) fn consistent(book: &mut Book) {
+    let kept = book.projection_hash().unwrap();
+    assert_eq!(book.rebuild().unwrap(), kept, "incremental and rebuilt projections differ");
+    let report = book.verify().unwrap();
+    assert!(report.sound(), "{:?}", report.findings);
+}
+
+pub(crate) fn has(book: &Book, id: EntryId, flag: Flag) -> bool {
+    book.current(id).unwrap().unwrap().flags.contains(&flag)
 }

@@ -197,22 +197,11 @@ impl Body {
             .filter_map(|(field, kinds)| {
                 let position = names.iter().position(|name| name == field)?;
                 let mut ids = Vec::new();
-                ids_in(fields.get(position)?, &mut ids);
+                fields.get(position)?.names(&mut ids);
                 Some(ids.into_iter().map(move |id| Target { field, id, kinds }))
             })
             .flatten()
             .collect()
-    }
-}
-
-/// Ids in a value or in the lists within it.
-fn ids_in(value: &Value, into: &mut Vec<EntryId>) {
-    if let Ok(id) = EntryId::from_value(value) {
-        into.push(id);
-    } else if let Value::List(items) = value {
-        for item in items {
-            ids_in(item, into);
-        }
     }
 }
 

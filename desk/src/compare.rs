@@ -59,6 +59,9 @@ fn document(comparison: &Comparison, scenario: &Scenario, read: &[Assumed], word
             })).collect::<Vec<_>>(),
             "said": equal_sentence(comparison, words),
         },
+        "question": comparison.answer.question.map(|best| json!({
+            "id": best.question.id(), "narrower_pct": (best.narrower * 1000.0).round() / 10.0,
+        })),
         "release_looked_at_days": LONG_DAYS,
         "assumed": assumed_document(read, &comparison.assumed),
     })

@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use crate::compare::{Three, WayResult};
 use crate::load::Counted;
+use crate::question::Narrowing;
 use crate::way::Row;
 
 /// Look at the leaves this many days before the early end (P10) of the hungry day.
@@ -39,6 +40,8 @@ pub struct Answer {
     pub cost: Cost,
     /// The input that moves the answer most.
     pub least_known: &'static str,
+    /// The question that would narrow the range most, where one is worth asking.
+    pub question: Option<Narrowing>,
     /// A better way that cannot be done by the date.
     pub if_you_can_wait: Option<Better>,
     /// What the layer costs at both ends of the upward flux, where that flux decides.
@@ -204,7 +207,8 @@ pub fn input_behind(parameter: &str, unknown_wood: bool) -> &'static str {
         "part" => "particle",
         "mass" | "moist" => "amount",
         "n0" => "soil-nitrogen",
-        "supply" | "phi" => "soil-supply",
+        "supply" | "phi" | "organic" => "soil-supply",
+        "capacity" => "soil-water",
         "umax" | "contact" | "zc" | "mixing" | "under" => "upward-flux",
         "rain" | "et" | "icept" | "mulch_e" | "bmin" | "leach" | "rain_n" | "denit" => "rain",
         "dT" | "tsel" | "q10" => "temperature",

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use kerfbook_science::feed::{self, Feed};
 use kerfbook_science::nitrogen::{
-    DrawnName, Input, Runs, Sample, Series, StageRuns, chance, quantile, rank_correlation, simulate,
+    DrawnName, Input, Reading, Runs, Sample, Series, StageRuns, chance, quantile, rank_correlation, simulate,
 };
 use serde::Serialize;
 
@@ -12,6 +12,7 @@ use crate::assumed::Assumed;
 use crate::calendar::Calendar;
 use crate::error::ActError;
 use crate::load::Load;
+use crate::question;
 use crate::scenario::{Particle, PlaceKind, Scenario};
 use crate::site;
 use crate::treatment::{self, EqualWay};
@@ -205,6 +206,15 @@ impl<'a> Bench<'a> {
         (input, brought)
     }
 
+    /// The tests that could be done of the load, the soil and the crop, [`answer::LOOK_AFTER_PLANTING_DAYS`] after both
+    /// are there.
+    fn tests(&self, input: &Input) -> Vec<Reading> {
+        let planted = self.scenario.crops.iter().map(|crop| self.calendar.day(crop.started)).min();
+        let from = planted.map_or(self.day, |day| u32::try_from(day).unwrap_or(0)).max(self.day);
+        let after = u32::try_from(answer::LOOK_AFTER_PLANTING_DAYS).unwrap_or(0);
+        question::tests(input, treatment::LOAD_BATCH, from + after)
+    }
+
     /// Annual crops stand here this season: there is a hungry day.
     fn has_annual(&self) -> bool {
         self.scenario.crops.iter().any(|crop| !site::is_tree(self.scenario, crop))
@@ -317,6 +327,8 @@ pub(crate) fn rows_of(bench: &Bench<'_>) -> Vec<Row> {
 pub(crate) struct RowRuns {
     row: Row,
     runs: Runs,
+    /// Tests that could be done, which the runs foretell.
+    tests: Vec<Reading>,
     brought: treatment::Brought,
     feed: Option<FeedNeed>,
 }
@@ -332,13 +344,15 @@ fn run_rows(
     let bare = if hungry { bench.need(Row::Bare)? } else { None };
     rows.iter()
         .map(|row| {
-            let (input, brought) = bench.input(*row, &bench.load);
+            let (mut input, brought) = bench.input(*row, &bench.load);
+            let tests = if row.ranked() && *row != Row::Bare { bench.tests(&input) } else { Vec::new() };
+            input.readings.clone_from(&tests);
             let feed = match *row {
                 _ if !hungry || !row.ranked() => None,
                 Row::Bare => Some(feed_need(bare, bare)),
                 row => Some(feed_need(bare, bench.need(row)?)),
             };
-            Ok(RowRuns { row: *row, runs: run(&input, sample, keep)?, brought, feed })
+            Ok(RowRuns { row: *row, runs: run(&input, sample, keep)?, tests, brought, feed })
         })
         .collect()
 }
@@ -374,7 +388,7 @@ pub fn compare(scenario: &Scenario, reach: Reach, runs: u32, seed: u64) -> Resul
     } else {
         Vec::new()
     };
-    let answer = answer(&bench, &season, &all, bare)?;
+    let answer = answer(&bench, &season, &all, bare, seed)?;
     let Bench { calendar, load, day, assumed, .. } = bench;
     Ok(Comparison { calendar, load, day, season, both, equal, equal_nitrogen_kg_ha, assumed, answer })
 }
@@ -418,7 +432,7 @@ pub fn at_equal_nitrogen(
 }
 
 fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> Result<WayResult, ActError> {
-    let RowRuns { row, ref runs, ref brought, feed } = *row;
+    let RowRuns { row, ref runs, ref brought, feed, .. } = *row;
     let bare = &bare.runs;
     let grows = bench.grows() && row.ranked();
     let crop = crop_nitrogen(runs, horizon);
@@ -515,17 +529,22 @@ fn answer(
     season: &[WayResult],
     all: &[RowRuns],
     bare: &RowRuns,
+    seed: u64,
 ) -> Result<Answer, ActError> {
     let scenario = bench.scenario;
     let row = choose_row(bench, season);
     let chosen = season.iter().find(|way| way.row == row).ok_or(ActError::NoLoad)?;
     let bare_row = season.iter().find(|way| way.row == Row::Bare).ok_or(ActError::NoLoad)?;
-    let RowRuns { runs, brought, .. } = all.iter().find(|other| other.row == row).ok_or(ActError::NoLoad)?;
+    let RowRuns { runs, brought, tests, .. } =
+        all.iter().find(|other| other.row == row).ok_or(ActError::NoLoad)?;
     let date = |day: Option<f64>| day.map(|day| bench.calendar.date(day));
     let put_down = bench.calendar.date(f64::from(bench.day));
     let hungry = chosen.hungry_day;
     let planted = scenario.crops.iter().map(|crop| crop.started).min();
-    let least_known = least_known(bench, runs, &bare.runs);
+    let outcome = outcome(bench, runs, &bare.runs);
+    let least_known = least_known(bench, runs, &outcome);
+    let unknown = question::pieces_unknown(scenario);
+    let questions = question::ask(runs, tests, &outcome, unknown, seed);
     Ok(Answer {
         row,
         amount: amount(bench, row, brought)?,
@@ -534,6 +553,7 @@ fn answer(
         not: not(bench, row, chosen)?,
         cost: cost(bench, chosen, bare_row),
         least_known,
+        question: questions.first().copied().filter(|best| best.narrower >= question::WORTH_ASKING),
         if_you_can_wait: better(bench, chosen, season),
         upward_flux: upward_flux(bench, row, least_known)?,
     })
@@ -680,21 +700,25 @@ fn cost(bench: &Bench<'_>, chosen: &WayResult, bare: &WayResult) -> Cost {
     }
 }
 
-/// The input that moves crop nitrogen lost most, by rank over the runs; tie-up where nothing grows.
-fn least_known(bench: &Bench<'_>, runs: &Runs, bare: &Runs) -> &'static str {
-    let unknown_wood = bench.load.material.composition.iter().any(|part| part.one_of.len() > 1);
-    let outcome = if bench.grows() {
+/// What the answer hangs on, run by run: crop nitrogen lost; tie-up where nothing grows.
+fn outcome(bench: &Bench<'_>, runs: &Runs, bare: &Runs) -> Vec<f64> {
+    if bench.grows() {
         less(&crop_nitrogen(bare, SEASON_DAYS), &crop_nitrogen(runs, SEASON_DAYS))
     } else {
         series(runs, Series::Tied, SEASON_DAYS).to_vec()
-    };
+    }
+}
+
+/// The input that moves the outcome most, by rank over the runs.
+fn least_known(bench: &Bench<'_>, runs: &Runs, outcome: &[f64]) -> &'static str {
+    let unknown_wood = bench.load.material.composition.iter().any(|part| part.one_of.len() > 1);
     let mut most = (0.0, "other");
     for drawn in runs.parameters() {
         let name = match drawn.name {
             DrawnName::Global(global) => global.parameter().name,
             DrawnName::Layer { parameter, .. } => parameter.name(),
         };
-        let strength = rank_correlation(&drawn.values, &outcome).unwrap_or(0.0).abs();
+        let strength = rank_correlation(&drawn.values, outcome).unwrap_or(0.0).abs();
         if strength > most.0 {
             most = (strength, answer::input_behind(name, unknown_wood));
         }

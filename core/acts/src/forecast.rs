@@ -12,6 +12,7 @@ use crate::error::ActError;
 use crate::laid::laid;
 use crate::scenario::{Scenario, Way};
 use crate::site;
+use crate::update::{self, Change, Weighed};
 use crate::way::Row;
 
 /// A day of the forecast: evenings, 0 is before the first event.
@@ -77,6 +78,10 @@ pub struct Forecast {
     pub seed: u64,
     /// How many runs the readings leave in effect; `None` without readings.
     pub effective_size: Option<f64>,
+    /// Power that the likelihood of the readings was raised to: below 1 where hardly any run foretold them.
+    pub counts: Option<f64>,
+    /// What the readings changed in the answer, and why.
+    pub change: Option<Change>,
     /// Taken for granted.
     pub assumed: Vec<Assumed>,
 }
@@ -139,6 +144,15 @@ pub enum Measured {
         /// Part of the nitrate that is left.
         index: f64,
     },
+    /// Rain in a gauge.
+    Rain {
+        /// First day.
+        from: NaiveDate,
+        /// Last day.
+        to: NaiveDate,
+        /// All that fell, mm.
+        mm: f64,
+    },
     /// Leaf colour against a reference plot, as nitrogen nutrition of the first crop.
     Leaf {
         /// When.
@@ -148,19 +162,17 @@ pub enum Measured {
     },
 }
 
-/// Fewest runs that readings weigh: a reweighting of fewer is rough.
-pub const FEWEST_WEIGHED: u32 = 2000;
-
 /// Forecasts a year.
 ///
 /// # Errors
 /// As [`inputs`], and what the model refuses.
 pub fn forecast(scenario: &Scenario, runs: u32, seed: u64) -> Result<Forecast, ActError> {
-    run(scenario, &[], &Sample::new(seed, runs))
+    let season = Season::of(scenario, &[])?;
+    season.forecast(scenario, &Sample::new(seed, runs), None)
 }
 
-/// Forecasts a year, the runs weighed by what was measured: at least [`FEWEST_WEIGHED`] runs, spread evenly over every
-/// parameter.
+/// Forecasts a year, the runs weighed by what was measured: at least [`update::FEWEST_RUNS`] runs, spread evenly over
+/// every parameter, and more where few of them are left in effect.
 ///
 /// # Errors
 /// As [`forecast`], and a reading that does not lie within the year or has no crop or layer.
@@ -170,10 +182,18 @@ pub fn narrowed(
     runs: u32,
     seed: u64,
 ) -> Result<Forecast, ActError> {
-    run(scenario, measured, &Sample::stratified(seed, runs.max(FEWEST_WEIGHED)))
+    let season = Season::of(scenario, measured)?;
+    let crops = scenario.crops.len();
+    let weighed = update::weigh(&season.input, &season.bare, SEASON_DAYS, crops, runs, seed)?;
+    season.forecast(scenario, &weighed.sample, Some(&weighed))
 }
 
-fn reading(measured: &Measured, calendar: Calendar, scenario: &Scenario) -> Result<Reading, ActError> {
+/// The model's reading of something measured; none of what goes into the weather.
+fn reading(
+    measured: &Measured,
+    calendar: Calendar,
+    scenario: &Scenario,
+) -> Result<Option<Reading>, ActError> {
     // A reading is of an evening; day 0 is the state before the first day.
     let on = |date: NaiveDate, key: &'static str| {
         u32::try_from(calendar.day(date) + 1)
@@ -181,7 +201,8 @@ fn reading(measured: &Measured, calendar: Calendar, scenario: &Scenario) -> Resu
             .filter(|day| *day <= SEASON_DAYS)
             .ok_or(ActError::ReadingOutside { key })
     };
-    Ok(match *measured {
+    Ok(Some(match *measured {
+        Measured::Rain { .. } => return Ok(None),
         Measured::SoilNitrate { date, kg_ha } => {
             Reading::SoilNitrate { day: on(date, "soil_nitrate")?, kg_ha }
         }
@@ -197,55 +218,111 @@ fn reading(measured: &Measured, calendar: Calendar, scenario: &Scenario) -> Resu
         Measured::Leaf { date, nutrition_index } => {
             Reading::Leaf { day: on(date, "leaf")?, crop: 0, nni: nutrition_index }
         }
-    })
+    }))
 }
 
-fn run(scenario: &Scenario, measured: &[Measured], sample: &Sample) -> Result<Forecast, ActError> {
-    let mut assumed = Vec::new();
-    let (calendar, mut input, bare) = inputs(scenario, SEASON_DAYS, &mut assumed)?;
-    input.readings =
-        measured.iter().map(|measured| reading(measured, calendar, scenario)).collect::<Result<_, _>>()?;
-    let every: Vec<u32> = (0..=SEASON_DAYS).collect();
-    let here = compare::run(&input, sample, &every)?;
-    let none = compare::run(&bare, sample, &every)?;
-    let crops = scenario.crops.len();
-    let update = here.updated();
-    let told = |values: &[f64]| match &update {
-        Some(update) => Three::of(&update.pick(values)),
-        None => Three::of(values),
-    };
-    let hungry = compare::season_hungry(&here, crops);
-    let hungry_bare = compare::season_hungry(&none, crops);
-    let crop = compare::crop_nitrogen(&here, SEASON_DAYS);
-    let days = every
-        .iter()
-        .map(|day| Day {
-            day: *day,
-            tied: told(compare::series(&here, Series::Tied, *day)),
-            mineral: told(compare::series(&here, Series::Mineral, *day)),
-            uptake: told(compare::series(&here, Series::Uptake, *day)),
-            leached: told(compare::series(&here, Series::Leached, *day)),
-            mineral_bare: told(compare::series(&none, Series::Mineral, *day)).middle(),
+/// Puts the rain of a gauge in place of the usual year's: the days it fell on stay, their amounts add up to what was
+/// measured; where no rain was to fall at all, it falls on the last day.
+fn rain(
+    input: &mut Input,
+    calendar: Calendar,
+    from: NaiveDate,
+    to: NaiveDate,
+    mm: f64,
+) -> Result<(), ActError> {
+    let (start, end) = (u32::try_from(calendar.day(from)), u32::try_from(calendar.day(to)));
+    let (Ok(start), Ok(end)) = (start, end) else { return Err(ActError::ReadingOutside { key: "rain" }) };
+    if end < start || end >= input.days {
+        return Err(ActError::ReadingOutside { key: "rain" });
+    }
+    let (days, first) = (input.days, input.start_day_of_year);
+    let weather = &mut input.weather;
+    let mut daily = weather.daily.take().unwrap_or_else(|| weather.usual_days(first, days));
+    if let Some(span) = daily.rain_mm.get_mut(start as usize..=end as usize) {
+        let usual: f64 = span.iter().sum();
+        if usual > 0.0 {
+            for day in span {
+                *day *= mm / usual;
+            }
+        } else if let Some(last) = span.last_mut() {
+            *last = mm;
+        }
+    }
+    weather.daily = Some(daily);
+    Ok(())
+}
+
+/// A place over a year as the model's inputs, what was measured in them.
+struct Season {
+    calendar: Calendar,
+    input: Input,
+    bare: Input,
+    assumed: Vec<Assumed>,
+}
+
+impl Season {
+    fn of(scenario: &Scenario, measured: &[Measured]) -> Result<Self, ActError> {
+        let mut assumed = Vec::new();
+        let (calendar, mut input, mut bare) = inputs(scenario, SEASON_DAYS, &mut assumed)?;
+        for measured in measured {
+            input.readings.extend(reading(measured, calendar, scenario)?);
+            if let Measured::Rain { from, to, mm } = *measured {
+                rain(&mut input, calendar, from, to, mm)?;
+                rain(&mut bare, calendar, from, to, mm)?;
+            }
+        }
+        Ok(Self { calendar, input, bare, assumed })
+    }
+
+    /// Day by day over the runs of a sample; where they were weighed, each as often as it counts.
+    fn forecast(
+        mut self,
+        scenario: &Scenario,
+        sample: &Sample,
+        weighed: Option<&Weighed>,
+    ) -> Result<Forecast, ActError> {
+        let every: Vec<u32> = (0..=SEASON_DAYS).collect();
+        self.input.readings.clear();
+        let here = compare::run(&self.input, sample, &every)?;
+        let none = compare::run(&self.bare, sample, &every)?;
+        let crops = scenario.crops.len();
+        let picked = |values: &[f64]| weighed.map_or_else(|| values.to_vec(), |weighed| weighed.pick(values));
+        let told = |values: &[f64]| Three::of(&picked(values));
+        let hungry = compare::season_hungry(&here, crops);
+        let hungry_bare = compare::season_hungry(&none, crops);
+        let crop = compare::crop_nitrogen(&here, SEASON_DAYS);
+        let days = every
+            .iter()
+            .map(|day| Day {
+                day: *day,
+                tied: told(compare::series(&here, Series::Tied, *day)),
+                mineral: told(compare::series(&here, Series::Mineral, *day)),
+                uptake: told(compare::series(&here, Series::Uptake, *day)),
+                leached: told(compare::series(&here, Series::Leached, *day)),
+                mineral_bare: told(compare::series(&none, Series::Mineral, *day)).middle(),
+            })
+            .collect();
+        Ok(Forecast {
+            calendar: self.calendar,
+            days,
+            hungry_day: told(&hungry),
+            hungry_day_bare: told(&hungry_bare),
+            chance_hungry: chance(&picked(&hungry)),
+            lost: told(&compare::less(&compare::crop_nitrogen(&none, SEASON_DAYS), &crop)),
+            crop_nitrogen: told(&crop),
+            median: median_run(&self.input, crops)?,
+            balance_residual: f64::max(here.balance_residual(), none.balance_residual()),
+            engine: ENGINE,
+            parameters: PARAMETERS,
+            runs: weighed
+                .map_or_else(|| u32::try_from(sample.runs()).unwrap_or(u32::MAX), |weighed| weighed.runs),
+            seed: sample.seed(),
+            effective_size: weighed.map(|weighed| weighed.effective_size),
+            counts: weighed.map(|weighed| weighed.counts),
+            change: weighed.map(|weighed| weighed.change.clone()),
+            assumed: self.assumed,
         })
-        .collect();
-    input.readings.clear();
-    Ok(Forecast {
-        calendar,
-        days,
-        hungry_day: told(&hungry),
-        hungry_day_bare: told(&hungry_bare),
-        chance_hungry: chance(&update.as_ref().map_or_else(|| hungry.clone(), |update| update.pick(&hungry))),
-        lost: told(&compare::less(&compare::crop_nitrogen(&none, SEASON_DAYS), &crop)),
-        crop_nitrogen: told(&crop),
-        median: median_run(&input, crops)?,
-        balance_residual: f64::max(here.balance_residual(), none.balance_residual()),
-        engine: ENGINE,
-        parameters: PARAMETERS,
-        runs: u32::try_from(sample.runs()).unwrap_or(u32::MAX),
-        seed: sample.seed(),
-        effective_size: update.map(|update| update.effective_size),
-        assumed,
-    })
+    }
 }
 
 fn median_run(input: &Input, crops: usize) -> Result<MedianRun, ActError> {

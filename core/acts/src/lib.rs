@@ -1,9 +1,9 @@
 //! One act a file: read a projection, compute, append. The only place where ledger and science meet.
 //!
 //! What is computed: [`scenario`], [`load`], [`site`], [`laid`], [`way`], [`treatment`], [`compare`], [`answer`], [`dose`],
-//! [`forecast`], [`feed_plan`], [`purpose`], [`told`]. What is written down: [`moment`], [`outline_place`],
-//! [`take_in_load`], [`put_down`], [`give_feed`], [`grow_crop`], [`freeze_forecast`]; and back from the book:
-//! [`place_scenario`].
+//! [`forecast`], [`soil_test`], [`update`], [`question`], [`feed_plan`], [`purpose`], [`told`]. What is written down:
+//! [`moment`], [`outline_place`], [`take_in_load`], [`put_down`], [`give_feed`], [`grow_crop`], [`freeze_forecast`]; and
+//! back from the book: [`place_scenario`].
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
 
@@ -39,6 +39,7 @@ pub mod place_scenario;
 pub mod probe_depth;
 pub mod purpose;
 pub mod put_down;
+pub mod question;
 pub mod read_leaf;
 pub mod read_weather;
 pub mod recount_batch;
@@ -46,6 +47,7 @@ pub mod reoutline_place;
 pub mod scenario;
 pub mod set_task;
 pub mod site;
+pub mod soil_test;
 pub mod stock;
 pub mod storage;
 pub mod take_in_load;
@@ -55,5 +57,6 @@ pub mod test_soil;
 pub mod today;
 pub mod told;
 pub mod treatment;
+pub mod update;
 pub mod way;
 pub mod work_soil;

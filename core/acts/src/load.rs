@@ -2,6 +2,7 @@
 
 use kerfbook_ledger::kind::ContainerKind;
 use kerfbook_science::material::{self, Found, Material};
+use kerfbook_science::plain::{self, Age};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
 use crate::assumed::{Assumed, Value};
@@ -17,7 +18,7 @@ pub struct Load {
     pub particle: Particle,
     /// Water, wet basis.
     pub moisture: Share,
-    /// How far the moisture may be off, either way, where it was judged; then the mass is known as it was moist.
+    /// How far the moisture may be off, either way, where it was not measured and the load was weighed as it was moist.
     pub moisture_half: Option<Share>,
     /// Carbon to nitrogen by mass, where stated; else the model draws around its class.
     pub carbon_nitrogen: Option<f64>,
@@ -35,15 +36,23 @@ pub struct Load {
     pub dry_per_area: AreaMass,
     /// Where the amount was known by dry mass or by depth or volume, and so how well.
     pub known_by: KnownBy,
+    /// Share of the mass under 10 mm.
+    pub fines_share: f64,
+    /// Factor on the rate of decay: what age has left of the part that decays fast.
+    pub rate_factor: f64,
+    /// Spread that plain answers add to the rate of decay, standard deviation of its logarithm.
+    pub rate_spread: f64,
 }
 
 /// What the amount rests on; the spread of the mass over the runs follows from it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum KnownBy {
     /// Weighed, or stated as mass.
     Mass,
     /// Measured by volume, depth or container.
     Volume,
+    /// A depth by finger or hand, with the spread of the width, standard deviation of its logarithm.
+    Hand(f64),
 }
 
 /// A container and how many of it.
@@ -118,11 +127,13 @@ impl Load {
         if material.composition.is_empty() {
             return Err(ActError::NotResidue { material: material.name.to_owned() });
         }
-        let particle = put.particle.unwrap_or(material.particle);
-        let moisture = put.moisture.unwrap_or_else(|| {
-            assumed.push(Assumed::new("moisture_pct", Value::Percent(material.moisture.typical)));
-            Share::from_fraction(material.moisture.typical)
-        });
+        let answers = put.answers;
+        let pieces = answers.pieces;
+        let particle = put
+            .particle
+            .or_else(|| pieces?.particle().map(|particle| particle.value))
+            .unwrap_or(material.particle);
+        let (moisture, moisture_half) = moisture(put, material, assumed);
         let wet_density = put.bulk_density.unwrap_or_else(|| {
             let density = wet_density_at(material, moisture);
             assumed.push(Assumed::new("bulk_density_kg_m3", Value::Number(density.kg_m3())));
@@ -136,19 +147,32 @@ impl Load {
             Amount::Loose(volume) => (volume.mass_at(dry_density), KnownBy::Volume),
             Amount::Depth(depth) => (place.area.volume_of(depth).mass_at(dry_density), KnownBy::Volume),
             Amount::Barrows(count) => ((containers.barrow * count).mass_at(dry_density), KnownBy::Volume),
+            Amount::Laid { by, count } => {
+                let width = by.width_mm();
+                let depth = Length::from_mm(width.typical * count);
+                (place.area.volume_of(depth).mass_at(dry_density), KnownBy::Hand(width.log_spread()))
+            }
         };
         if put.kept.is_some_and(|kept| kept.by_volume) {
             known_by = KnownBy::Volume;
         }
+        // A size that was stated goes before what a handful looked like.
+        let pieces = pieces.filter(|_| put.particle.is_none());
+        let left = answers.age.map(Age::left);
+        let spreads = [left.map(|left| left.log_spread()), pieces.map(|pieces| pieces.rate_spread().value)];
         Self::of_dry(
             Self {
                 material,
                 particle,
                 moisture,
-                moisture_half: put.moisture_half,
+                moisture_half: moisture_half
+                    .filter(|_| matches!(put.amount, Amount::Wet(_)) && known_by == KnownBy::Mass),
                 carbon_nitrogen: put.carbon_nitrogen,
                 wet_density,
                 known_by,
+                fines_share: pieces.map_or(0.0, |pieces| pieces.fines_share().value),
+                rate_factor: left.map_or(1.0, |left| left.typical),
+                rate_spread: spreads.into_iter().flatten().fold(0.0, plain::together),
                 dry,
                 wet: Mass::default(),
                 loose: Volume::default(),
@@ -188,13 +212,27 @@ impl Load {
     /// Spread of the mass over the runs, standard deviation of its logarithm.
     ///
     /// The model's 0.10 for a weighed load; 0.20 for one measured by volume, whose density is a table's
-    /// (assumption).
+    /// (assumption); that with the width of a finger or hand for a depth measured so.
     pub fn mass_spread(&self) -> f64 {
+        /// Of a load measured by volume.
+        const BY_VOLUME: f64 = 0.20;
         match self.known_by {
             KnownBy::Mass => 0.10,
-            KnownBy::Volume => 0.20,
+            KnownBy::Volume => BY_VOLUME,
+            KnownBy::Hand(width) => plain::together(BY_VOLUME, width),
         }
     }
+}
+
+/// Moisture as stated, or as the table has it; and how far it may be off where it was not measured.
+fn moisture(put: &PutDown, material: &Material, assumed: &mut Vec<Assumed>) -> (Share, Option<Share>) {
+    if let Some(moisture) = put.moisture {
+        return (moisture, put.moisture_half);
+    }
+    let usual = material.moisture;
+    assumed.push(Assumed::new("moisture_pct", Value::Percent(usual.typical)));
+    let half = plain::half_width(usual.low, usual.high);
+    (Share::from_fraction(usual.typical), Some(Share::from_fraction(half)))
 }
 
 /// The table's wet density, moved to another moisture: the dry matter takes the same room.

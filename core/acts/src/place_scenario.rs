@@ -9,8 +9,8 @@ use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volu
 use crate::error::ActError;
 use crate::put_down::way_of;
 use crate::scenario::{
-    Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, Place, Placed,
-    PutDown, Scenario, Soil, Water, Way, Weather,
+    Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, LoadAnswers, Place,
+    Placed, PutDown, Scenario, Soil, Water, Way, Weather,
 };
 use crate::take_in_load::particle_of;
 
@@ -111,6 +111,7 @@ pub fn put_down_of(batch: &BatchView, way: Way, amount: Amount, date: NaiveDate)
         carbon_nitrogen: batch.carbon_nitrogen_x100.map(|ratio| f64::from(ratio) / 100.0),
         bulk_density: batch.wet_density_g_m3.map(|density| Density::from_kg_m3(f64::from(density) / 1000.0)),
         kept: None,
+        answers: LoadAnswers::default(),
     }
 }
 
@@ -120,8 +121,9 @@ fn crop_of(started: &CropStarted, from: NaiveDate, until: Option<NaiveDate>) -> 
         (Some(need), ..) => CropNeed::Annual(AreaMass::from_kg_ha(f64::from(need) / 100.0)),
         (None, Some(tree), _) => CropNeed::Tree(Mass::from_g(tree as f64 / 1000.0)),
         (None, None, Some(Entry::Light)) => CropNeed::Appetite(Appetite::Light),
+        (None, None, Some(Entry::Middling)) => CropNeed::Appetite(Appetite::Middling),
         (None, None, Some(Entry::Hungry)) => CropNeed::Appetite(Appetite::Hungry),
-        (None, None, _) => CropNeed::Appetite(Appetite::Middling),
+        (None, None, None) => CropNeed::Appetite(Appetite::Unknown),
     };
     Some(Crop {
         name: started.crop.as_str().to_owned(),

@@ -6,6 +6,9 @@
 use chrono::NaiveDate;
 pub use kerfbook_science::caution::Way;
 pub use kerfbook_science::material::Particle;
+pub use kerfbook_science::plain::Appetite;
+use kerfbook_science::plain::weather::Seasons;
+use kerfbook_science::plain::{Age, Colour, LaidBy, LastCropFed, Pieces, Rain, Rolled};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
 /// One place and all that happens on it in the time looked at.
@@ -69,6 +72,17 @@ pub struct Weather {
     pub watered_enough: bool,
     /// Single waterings.
     pub water: Vec<Water>,
+    /// The words that the months above were made of, where they were: the runs spread accordingly.
+    pub answers: WeatherAnswers,
+}
+
+/// Plain answers about a climate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct WeatherAnswers {
+    /// The words behind the means of the months.
+    pub seasons: Option<Seasons>,
+    /// The word behind the rain of the months.
+    pub rain: Option<Rain>,
 }
 
 /// Daily weather, one value a day from `first`.
@@ -116,6 +130,19 @@ pub struct Soil {
     pub field_capacity: Option<Length>,
     /// Part of the available water that is there on the first day.
     pub water_at_start: Share,
+    /// What was answered instead of measured; a figure above goes before an answer.
+    pub answers: SoilAnswers,
+}
+
+/// Plain answers about soil. What is neither measured nor answered is unknown, and spreads the runs most.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct SoilAnswers {
+    /// In place of clay and sand.
+    pub rolled: Option<Rolled>,
+    /// The colour that the organic matter was told by.
+    pub colour: Option<Colour>,
+    /// In place of mineral nitrogen.
+    pub last_crop_fed: Option<LastCropFed>,
 }
 
 /// What kind of ground it is.
@@ -148,17 +175,6 @@ pub struct Place {
     pub rooting_depth: Option<Length>,
     /// Volume of one container.
     pub container: Option<Volume>,
-}
-
-/// How hungry a crop is, where no figure is known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Appetite {
-    /// 60 kg N/ha.
-    Light,
-    /// 110 kg N/ha.
-    Middling,
-    /// 180 kg N/ha.
-    Hungry,
 }
 
 /// What becomes of a crop.
@@ -233,6 +249,13 @@ pub enum Amount {
     Depth(Length),
     /// Barrows, of the grower's own size.
     Barrows(f64),
+    /// Depth of the layer by finger or hand.
+    Laid {
+        /// Which.
+        by: LaidBy,
+        /// How many across.
+        count: f64,
+    },
 }
 
 /// A load put down, or to be put down.
@@ -256,6 +279,8 @@ pub struct PutDown {
     pub carbon_nitrogen: Option<f64>,
     /// Wet, loose bulk density, where known.
     pub bulk_density: Option<Density>,
+    /// What was answered instead of measured; a figure above goes before an answer.
+    pub answers: LoadAnswers,
     /// What a book knows of it; nothing where a person describes a load.
     pub kept: Option<Kept>,
 }
@@ -297,6 +322,15 @@ pub struct Origin {
     pub layer: usize,
     /// Part of what was put down there.
     pub share: Share,
+}
+
+/// Plain answers about a load.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct LoadAnswers {
+    /// In place of the particle.
+    pub pieces: Option<Pieces>,
+    /// How old it looks and smells; fresh where nobody says.
+    pub age: Option<Age>,
 }
 
 /// How a feed is placed.

@@ -1,8 +1,12 @@
 //! From a scenario to the model's own input: ground, weather, crops and feeds, without the load in question.
 
+use std::collections::BTreeMap;
+
 use kerfbook_science::nitrogen::{
     self as model, Event, Gift, GiftSource, Input, Irrigation, LayerWay, Placement, PutDown, Watered,
 };
+use kerfbook_science::plain::weather::Seasons;
+use kerfbook_science::plain::{self, LastCropFed, Rolled};
 use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 use kerfbook_science::{crop, feed, soil, weather};
 
@@ -10,7 +14,7 @@ use crate::assumed::Assumed;
 use crate::calendar::Calendar;
 use crate::compare::SEASON_DAYS;
 use crate::error::ActError;
-use crate::scenario::{Again, Appetite, Crop, CropNeed, Feed, FeedAmount, PlaceKind, Placed, Scenario};
+use crate::scenario::{Again, Crop, CropNeed, Feed, FeedAmount, PlaceKind, Placed, Scenario, Soil};
 
 /// Rain falls every so many days of a usual year (assumption; the model's default).
 const RAIN_EVERY_DAYS: u32 = 4;
@@ -78,7 +82,8 @@ pub fn base(
         readings: Vec::new(),
         stages: Vec::new(),
         container_litres: scenario.place.container.map(Volume::litres),
-        fixed_parameters: std::collections::BTreeMap::new(),
+        fixed_parameters: BTreeMap::new(),
+        spreads: spreads(scenario),
         nitrogen_limit_kg_ha: feed::PRACTICAL_LIMIT.value.kg_ha(),
     };
     let mut feeds = Vec::new();
@@ -174,27 +179,81 @@ fn model_weather(
     Ok(built)
 }
 
+/// The model's own spread of the error of temperature, °C.
+const OWN_TEMPERATURE_SPREAD_C: f64 = 1.0;
+/// The model's own spread of rain, standard deviation of its logarithm.
+const OWN_RAIN_SPREAD: f64 = 0.15;
+/// The model's own spread of evaporation, standard deviation of its logarithm.
+const OWN_EVAPORATION_SPREAD: f64 = 0.10;
+
+/// How far what was answered, or not even that, spreads the runs; a figure that was measured keeps the model's own
+/// spread.
+fn spreads(scenario: &Scenario) -> BTreeMap<String, f64> {
+    let ground = &scenario.soil;
+    let answers = ground.answers;
+    let mut spreads = BTreeMap::new();
+    if ground.mineral_nitrogen.is_none() {
+        let fed = answers.last_crop_fed.unwrap_or(LastCropFed::Unknown);
+        spreads.insert("n0".to_owned(), fed.mineral_nitrogen_kg_ha().log_spread());
+    }
+    if let Some(colour) = answers.colour {
+        spreads.insert("organic".to_owned(), colour.organic_matter_pct().log_spread());
+    }
+    if ground.field_capacity.is_none() && ground.clay.is_none() {
+        let rolled = answers.rolled.unwrap_or(Rolled::Unknown);
+        let (clay, sand) = (rolled.clay_pct(), rolled.sand_pct());
+        // Little clay goes with much sand.
+        let held = |clay: f64, sand: f64| {
+            let (clay, sand) = (Share::from_percent(clay), Share::from_percent(sand));
+            soil::water(Some(clay), Some(sand), ground.organic_matter, ground.bulk_density, depth(scenario))
+        };
+        if let (Ok(light), Ok(heavy)) = (held(clay.low, sand.high), held(clay.high, sand.low)) {
+            let spread = plain::log_spread(light.field_capacity.mm(), heavy.field_capacity.mm());
+            spreads.insert("capacity".to_owned(), spread);
+        }
+    }
+    let appetites = scenario.crops.iter().filter_map(|crop| match crop.need {
+        CropNeed::Appetite(appetite) => Some(appetite.need_kg_ha().log_spread()),
+        CropNeed::Annual(_) | CropNeed::Tree(_) => None,
+    });
+    if let Some(widest) = appetites.max_by(f64::total_cmp) {
+        spreads.insert("demand".to_owned(), widest);
+    }
+    let told = scenario.weather.answers;
+    let words = [
+        ("dT", OWN_TEMPERATURE_SPREAD_C, told.seasons.map(Seasons::spread_c)),
+        ("et", OWN_EVAPORATION_SPREAD, told.seasons.map(|_| plain::weather::EVAPORATION_SPREAD.value)),
+        ("rain", OWN_RAIN_SPREAD, told.rain.map(|rain| rain.month_mm().log_spread())),
+    ];
+    for (name, own, more) in words {
+        if let Some(more) = more {
+            spreads.insert(name.to_owned(), plain::together(own, more));
+        }
+    }
+    spreads
+}
+
 fn model_soil(scenario: &Scenario, assumed: &mut Vec<Assumed>) -> Result<model::Soil, ActError> {
     let ground = &scenario.soil;
     let depth = depth(scenario);
     let water = match (ground.available_water, ground.field_capacity) {
         (Some(available), Some(capacity)) => (available, capacity),
         (available, capacity) => {
-            if ground.clay.is_none() {
-                assumed.push(Assumed::number("clay_pct", soil::TYPICAL_CLAY.value.percent()));
-            }
-            if ground.sand.is_none() {
-                assumed.push(Assumed::text("sand_pct", "half of what is not clay"));
-            }
-            let held =
-                soil::water(ground.clay, ground.sand, ground.organic_matter, ground.bulk_density, depth)
-                    .map_err(|error| ActError::Soil(error.to_string()))?;
+            let (clay, sand) = texture(ground, assumed);
+            let held = soil::water(clay, sand, ground.organic_matter, ground.bulk_density, depth)
+                .map_err(|error| ActError::Soil(error.to_string()))?;
             (available.unwrap_or(held.available), capacity.unwrap_or(held.field_capacity))
         }
     };
-    let nitrogen = ground.mineral_nitrogen.unwrap_or_else(|| {
-        assumed.push(Assumed::number("mineral_nitrogen_kg_ha", soil::TYPICAL_MINERAL_NITROGEN.value.kg_ha()));
-        soil::TYPICAL_MINERAL_NITROGEN.value
+    let nitrogen = ground.mineral_nitrogen.unwrap_or_else(|| match ground.answers.last_crop_fed {
+        Some(fed) if fed != LastCropFed::Unknown => {
+            AreaMass::from_kg_ha(fed.mineral_nitrogen_kg_ha().typical)
+        }
+        _ => {
+            let typical = soil::TYPICAL_MINERAL_NITROGEN.value;
+            assumed.push(Assumed::number("mineral_nitrogen_kg_ha", typical.kg_ha()));
+            typical
+        }
     });
     Ok(model::Soil {
         available_water_mm: water.0.mm(),
@@ -207,15 +266,30 @@ fn model_soil(scenario: &Scenario, assumed: &mut Vec<Assumed>) -> Result<model::
     })
 }
 
+/// Clay and sand as measured, or as damp soil rolls; what is neither is noted and left to the soil's own rule.
+fn texture(ground: &Soil, assumed: &mut Vec<Assumed>) -> (Option<Share>, Option<Share>) {
+    match ground.answers.rolled {
+        Some(rolled) if rolled != Rolled::Unknown && ground.clay.is_none() => {
+            let told = |figure: plain::Likely| Some(Share::from_percent(figure.typical));
+            (told(rolled.clay_pct()), ground.sand.or(told(rolled.sand_pct())))
+        }
+        _ => {
+            if ground.clay.is_none() {
+                assumed.push(Assumed::number("clay_pct", soil::TYPICAL_CLAY.value.percent()));
+            }
+            if ground.sand.is_none() {
+                assumed.push(Assumed::text("sand_pct", "half of what is not clay"));
+            }
+            (ground.clay, ground.sand)
+        }
+    }
+}
+
 /// Full need of an annual crop.
 pub fn need(crop: &Crop) -> Option<AreaMass> {
     match crop.need {
         CropNeed::Annual(need) => Some(need),
-        CropNeed::Appetite(appetite) => Some(match appetite {
-            Appetite::Light => crop::APPETITE_LIGHT.value,
-            Appetite::Middling => crop::APPETITE_MIDDLING.value,
-            Appetite::Hungry => crop::APPETITE_HUNGRY.value,
-        }),
+        CropNeed::Appetite(appetite) => Some(AreaMass::from_kg_ha(appetite.need_kg_ha().typical)),
         CropNeed::Tree(_) => None,
     }
 }

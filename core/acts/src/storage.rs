@@ -1,21 +1,11 @@
 //! A batch that lies and waits: what a handful tells, what rain does, whether it went sour, and what follows.
 
 use chrono::{Days, NaiveDate};
+pub use kerfbook_science::plain::Handful;
 use kerfbook_science::source::{Source, Sourced, Standing};
 use kerfbook_science::units::{Mass, Share};
 
-/// What a handful feels like: the plain question in place of drying a sample.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Handful {
-    /// Dusty.
-    Dusty,
-    /// Cool and damp.
-    Damp,
-    /// Drips when squeezed.
-    Drips,
-}
-
-/// Water in a batch, with half the width of the span in which 19 of 20 such batches lie.
+/// Water in a batch, with half the width of the span in which it may lie: the ends of the triangle that the runs draw from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Moisture {
     /// Water by mass of the moist batch.
@@ -24,51 +14,10 @@ pub struct Moisture {
     pub half: Share,
 }
 
-/// A handful that is dusty: air-dry, between kiln-dry shavings and what a roof keeps.
-pub const DUSTY: Sourced<Moisture> = of_percent(15.0, 10.0);
-/// A handful that is cool and damp.
-pub const DAMP: Sourced<Moisture> = of_percent(42.0, 14.0);
-/// A handful that drips.
-pub const DRIPS: Sourced<Moisture> = of_percent(65.0, 8.0);
 /// What lying in the open adds to that half.
 pub const OPEN_ADDS: Sourced<Share> = Sourced::new(Share::from_percent(8.0), Source::ASSUMPTION);
 /// Half of the span where a figure was stated and nothing says how it was measured.
 pub const STATED_HALF: Sourced<Share> = Sourced::new(Share::from_percent(5.0), Source::ASSUMPTION);
-
-const fn of_percent(middle: f64, half: f64) -> Sourced<Moisture> {
-    Sourced::new(
-        Moisture { middle: Share::from_percent(middle), half: Share::from_percent(half) },
-        Source::COMMON_PRACTICE,
-    )
-}
-
-impl Handful {
-    /// All, driest first.
-    pub const ALL: [Self; 3] = [Self::Dusty, Self::Damp, Self::Drips];
-
-    /// Its name in files.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Dusty => "dusty",
-            Self::Damp => "damp",
-            Self::Drips => "drips",
-        }
-    }
-
-    /// The handful of that name.
-    pub fn of_name(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|handful| handful.name() == name)
-    }
-
-    /// The water it stands for.
-    pub const fn moisture(self) -> Moisture {
-        match self {
-            Self::Dusty => DUSTY.value,
-            Self::Damp => DAMP.value,
-            Self::Drips => DRIPS.value,
-        }
-    }
-}
 
 /// Water in a load from what is known of it: a stated figure, a handful, and whether it lay in the open. `None` where
 /// nothing is known: the table of materials then says.
@@ -80,8 +29,14 @@ pub fn moisture(
 ) -> Option<Moisture> {
     let known = match (stated, handful) {
         (Some(middle), _) => Moisture { middle, half: half.unwrap_or(STATED_HALF.value) },
-        (None, Some(handful)) => handful.moisture(),
-        (None, None) => return None,
+        (None, None | Some(Handful::Unknown)) => return None,
+        (None, Some(handful)) => {
+            let told = handful.moisture_pct();
+            Moisture {
+                middle: Share::from_percent(told.typical),
+                half: Share::from_percent(told.half_width()),
+            }
+        }
     };
     // What was measured already has its rain in it; what was felt on the outside of a heap has not.
     let felt = stated.is_none() && open;

@@ -1,12 +1,13 @@
 //! The answer in the reader's words: one instruction, one amount, one thing to give, one date to look, one thing not
 //! to do; then one line of cost, and what is least known.
 
-use kerfbook_science::units::{Area, AreaMass, Length, Mass, Volume};
+use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 use kerfbook_words::{Container, Per, Spread, Words};
 use serde::Serialize;
 
 use crate::answer::{Answer, Better, Cost, Give, Not, Release};
 use crate::compare::{Comparison, Three};
+use crate::forecast::{Forecast, Measured};
 use crate::load::{Carried, Counted};
 use crate::scenario::{PlaceKind, Scenario};
 use crate::way::{self, Row};
@@ -68,7 +69,7 @@ pub fn tell(comparison: &Comparison, scenario: &Scenario, words: &Words) -> Told
         cost: cost(&answer.cost, words),
         least_known: words
             .say("least-known", &[("what", words.label(&format!("least-known-{}", answer.least_known)))]),
-        narrow: words.label(&format!("narrow-{}", answer.least_known)),
+        narrow: narrow(answer, words),
         keep_off: stands_clear.then(|| {
             let id =
                 if scenario.place.kind == PlaceKind::Rings { "keep-off-trunks" } else { "keep-off-stems" };
@@ -78,6 +79,14 @@ pub fn tell(comparison: &Comparison, scenario: &Scenario, words: &Words) -> Told
         more: more(answer, words),
         hangs_on: hangs_on(comparison, words),
     }
+}
+
+/// The question to ask, and by how much it would narrow the range; that there is none where none would.
+fn narrow(answer: &Answer, words: &Words) -> String {
+    let Some(best) = answer.question else { return words.label("narrow-other") };
+    let share = words.percent(Share::from_fraction(best.narrower));
+    let asked = words.label(&format!("narrow-{}", best.question.id()));
+    format!("{asked} {}", words.say("narrow-by", &[("share", share)]))
 }
 
 fn instruction(comparison: &Comparison, scenario: &Scenario, words: &Words) -> String {
@@ -243,6 +252,55 @@ fn cost(cost: &Cost, words: &Words) -> String {
     }
 }
 
+/// What readings changed in a forecast, and why, in sentences.
+pub fn changed(forecast: &Forecast, measured: &[Measured], grows: bool, words: &Words) -> Vec<String> {
+    let Some(change) = &forecast.change else { return Vec::new() };
+    let range = |three: Three| {
+        let (nitrogen, number) =
+            (words.nitrogen(AreaMass::from_kg_ha(three.middle())), |kg_ha: Option<f64>| {
+                words.nitrogen_number(AreaMass::from_kg_ha(kg_ha.unwrap_or(three.middle())))
+            });
+        words.around(nitrogen, &number(three.p10), &number(three.p90))
+    };
+    let (id, before, after) = if grows {
+        ("changed-lost", change.before.lost, change.after.lost)
+    } else {
+        ("changed-tied", change.before.tied, change.after.tied)
+    };
+    let mut told = vec![words.say(id, &[("before", range(before)), ("after", range(after))])];
+    // Rain stands in the weather; the readings are what is left, in order.
+    let weighed = measured.iter().filter(|measured| !matches!(measured, Measured::Rain { .. }));
+    if let Some((moved, reading)) =
+        change.moved.and_then(|moved| weighed.clone().nth(moved.reading).map(|reading| (moved, reading)))
+    {
+        let nitrogen = |kg_ha: f64| words.nitrogen(AreaMass::from_kg_ha(kg_ha));
+        let part = |part: f64| words.percent(Share::from_fraction(part));
+        let (id, read, foretold) = match reading {
+            Measured::SoilNitrate { .. } => {
+                ("changed-by-soil-nitrate", nitrogen(moved.read), nitrogen(moved.foretold))
+            }
+            Measured::Leaf { .. } => ("changed-by-leaf", part(moved.read), part(moved.foretold.min(1.0))),
+            Measured::DrawTest { .. } | Measured::Rain { .. } => {
+                ("changed-by-draw-test", part(moved.read), part(moved.foretold))
+            }
+        };
+        told.push(words.say(id, &[("read", read), ("foretold", foretold)]));
+    }
+    if let Some(learned) = change.learned {
+        let what = words.label(&format!("least-known-{}", learned.behind));
+        told.push(words.say("changed-learned", &[("what", what)]));
+    }
+    if let Some(effective) = forecast.effective_size {
+        let count = |count: f64| words.number(count, 0);
+        let runs = [("runs", count(f64::from(forecast.runs))), ("effective", count(effective))];
+        told.push(words.say("forecast-weighed", &runs));
+    }
+    if forecast.counts.is_some_and(|counts| counts < 1.0) {
+        told.push(words.label("forecast-disagrees"));
+    }
+    told
+}
+
 /// Hunger beside the bare place's, and when it lets go.
 fn more(answer: &Answer, words: &Words) -> Vec<String> {
     let cost = &answer.cost;
@@ -263,7 +321,7 @@ fn more(answer: &Answer, words: &Words) -> Vec<String> {
     match cost.release {
         Release::By(date) => told.push(words.say("release-by", &[("date", words.month_and_year(date))])),
         Release::NotWithin { days, share } => {
-            let within = words.not_within(days, kerfbook_science::units::Share::from_fraction(share));
+            let within = words.not_within(days, Share::from_fraction(share));
             told.push(words.say("release-not-within", &[("within", within)]));
         }
         Release::Gives => {}

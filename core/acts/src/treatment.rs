@@ -4,14 +4,18 @@ use kerfbook_science::material::ModelClass;
 use kerfbook_science::nitrogen::{Event, Gift, GiftSource, Input, LayerWay, Placement, PutDown};
 use kerfbook_science::units::{AreaMass, Density, Length, Share};
 
-use crate::load::{KnownBy, Load};
+use crate::load::Load;
 use crate::scenario::Way;
 use crate::way::{self, Composted, Row, Wood};
 
+/// Batch of the first part of the load in question, in every way.
+pub const LOAD_BATCH: u32 = 0;
 /// First batch number of loads that are not in question.
 const BACKGROUND_BATCH: u32 = 64;
 /// First batch number of what a way adds (compost under a layer, a finished heap).
 pub(crate) const ADDED_BATCH: u32 = 8;
+/// Wettest load whose moisture is drawn: the model keeps what it draws under 90 %.
+const MOST_DRAWN_MOISTURE_PCT: f64 = 90.0;
 
 /// Lays a load in one way on a place. The load always has batches 0 and up, so every way meets the same wood.
 pub fn lay(input: &mut Input, row: Row, load: &Load, day: u32) -> Brought {
@@ -188,14 +192,14 @@ pub fn numbered(input: &mut Input, load: &Load, slot: LayerWay, day: u32, batch:
 pub fn layers(input: &mut Input, load: &Load, slot: LayerWay, day: u32, dry: AreaMass) {
     let whole = load.carbon_nitrogen;
     let density = Density::from_kg_m3(load.wet_density.kg_m3() * (1.0 - load.moisture.fraction()));
-    for (batch, part) in (0_u32..).zip(&load.material.composition) {
+    for (batch, part) in (LOAD_BATCH..).zip(&load.material.composition) {
         let (material, one_of) = match part.one_of {
             [only] => (Some(*only), Vec::new()),
             several => (None, several.to_vec()),
         };
-        let dry = dry.t_ha() * part.share;
+        let dry_t_ha = dry.t_ha() * part.share;
         // A moisture that was only judged draws with the runs; the mass is then stated as it was moist.
-        let judged = load.moisture_half.filter(|_| load.known_by == KnownBy::Mass);
+        let judged = load.moisture_half.filter(|_| load.moisture.percent() <= MOST_DRAWN_MOISTURE_PCT);
         input.put_down.push(PutDown {
             day,
             material,
@@ -203,10 +207,13 @@ pub fn layers(input: &mut Input, load: &Load, slot: LayerWay, day: u32, dry: Are
             way: slot,
             particle: load.particle,
             batch: Some(batch),
-            dry_t_ha: judged.is_none().then_some(dry),
-            wet_t_ha: judged.map(|_| dry / (1.0 - load.moisture.fraction())),
+            dry_t_ha: judged.is_none().then_some(dry_t_ha),
+            wet_t_ha: judged.map(|_| dry_t_ha / (1.0 - load.moisture.fraction())),
             moisture_pct: judged.map(|_| load.moisture.percent()),
             moisture_half_width: judged.map_or(PutDown::default().moisture_half_width, Share::percent),
+            fines_share: load.fines_share,
+            fast_rate_factor: load.rate_factor,
+            fast_rate_more_sd: (load.rate_spread > 0.0).then_some(load.rate_spread),
             carbon_nitrogen: whole.map(|whole| load.material.part_carbon_nitrogen(part, whole)),
             mass_sd: load.mass_spread(),
             dry_bulk_density_kg_m3: Some(density.kg_m3()),

@@ -14,7 +14,8 @@ use kerfbook_acts::compare::RUNS;
 use kerfbook_acts::feed_plan::{self, FeedPlan, Outcome, SourcePlan, Terms};
 use kerfbook_acts::forecast::forecast;
 use kerfbook_acts::scenario::{
-    Again, Amount, Appetite, Crop, CropNeed, Fate, Feed, FeedAmount, Placed, PutDown, Scenario, Way,
+    Again, Amount, Appetite, Crop, CropNeed, Fate, Feed, FeedAmount, LoadAnswers, Placed, PutDown, Scenario,
+    Way,
 };
 use kerfbook_science::crop;
 use kerfbook_science::feed;
@@ -84,9 +85,9 @@ fn random_place(place: u64) -> (Scenario, Terms) {
             midpoint_day: None,
             fixed: Share::from_fraction(fixed),
             plants: None,
-            fate: c.one_of(&[Fate::CarriedOff, Fate::CarriedOff, Fate::DugIn, Fate::Mown]),
-            harvested: true,
-            again: c.one_of(&[Again::Never, Again::EveryYear { until: None }]),
+            fate: Fate::CarriedOff,
+            harvested: false,
+            again: Again::EveryYear { until: None },
         });
         start = ended + Days::new(u64::from(c.whole(1, 20)));
     }
@@ -111,6 +112,7 @@ fn random_place(place: u64) -> (Scenario, Terms) {
             carbon_nitrogen: None,
             bulk_density: None,
             kept: None,
+            answers: LoadAnswers::default(),
         })
         .collect();
     scenario.put_down.sort_by_key(|put| put.date);

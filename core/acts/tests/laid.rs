@@ -9,8 +9,8 @@ use chrono::{Days, NaiveDate};
 use kerfbook_acts::calendar::Calendar;
 use kerfbook_acts::laid::{Laid, LayerIs, laid};
 use kerfbook_acts::scenario::{
-    Again, Amount, Crop, CropNeed, Fate, Kept, Lifted, Origin, PlaceKind, PutDown, Scenario, Taken, Way,
-    Worked,
+    Again, Amount, Crop, CropNeed, Fate, Kept, Lifted, LoadAnswers, Origin, PlaceKind, PutDown, Scenario,
+    Taken, Way, Worked,
 };
 use kerfbook_science::material::Particle;
 use kerfbook_science::nitrogen::{Event, Input, Sample, Series, Stage, simulate};
@@ -34,6 +34,7 @@ fn dust(dry_t_ha: f64, way: Way) -> PutDown {
         carbon_nitrogen: None,
         bulk_density: Some(Density::from_kg_m3(300.0)),
         kept: Some(Kept::default()),
+        answers: LoadAnswers::default(),
     }
 }
 

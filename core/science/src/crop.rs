@@ -355,16 +355,6 @@ static INDEX: LazyLock<Index> = LazyLock::new(|| {
     }))
 });
 
-/// Need of a crop of which only a light appetite is known.
-pub const APPETITE_LIGHT: Sourced<AreaMass> =
-    Sourced::new(AreaMass::from_kg_ha(60.0), Source::COMMON_PRACTICE);
-/// Need of a crop of which only a middling appetite is known.
-pub const APPETITE_MIDDLING: Sourced<AreaMass> =
-    Sourced::new(AreaMass::from_kg_ha(110.0), Source::COMMON_PRACTICE);
-/// Need of a crop of which only a great appetite is known.
-pub const APPETITE_HUNGRY: Sourced<AreaMass> =
-    Sourced::new(AreaMass::from_kg_ha(180.0), Source::COMMON_PRACTICE);
-
 /// Part of the season by which half of the nitrogen is in.
 pub const MIDPOINT_SHARE: Sourced<f64> = Sourced::new(0.6, Source::COMMON_PRACTICE);
 /// Part of the season that the steep stretch of uptake takes.

@@ -1,7 +1,7 @@
 //! The science of woody residue on soil: pure functions, no I/O, no clock, no randomness but from a seed.
 //!
 //! Reading order: [`units`], [`factor`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`crop_residue`],
-//! [`feed`], [`limit`], [`mulch`], [`geometry`], [`student`], [`dose`], [`nitrogen`], [`caution`].
+//! [`feed`], [`limit`], [`mulch`], [`geometry`], [`student`], [`dose`], [`nitrogen`], [`plain`], [`caution`].
 
 pub mod caution;
 pub mod crop;
@@ -15,6 +15,7 @@ pub mod lookup;
 pub mod material;
 pub mod mulch;
 pub mod nitrogen;
+pub mod plain;
 pub mod published;
 pub mod soil;
 pub mod source;

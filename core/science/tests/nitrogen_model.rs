@@ -58,7 +58,7 @@ fn parameters_are_those_of_the_table() {
         }
     }
     assert_eq!(BatchParameter::ALL.len(), 14);
-    assert_eq!(Global::COUNT, 27);
+    assert_eq!(Global::COUNT, 29);
 }
 
 #[test]

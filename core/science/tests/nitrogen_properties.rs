@@ -130,6 +130,7 @@ fn random_place(place: u64) -> (Input, Chance) {
         stages: Vec::new(),
         container_litres: None,
         fixed_parameters: std::collections::BTreeMap::new(),
+        spreads: std::collections::BTreeMap::new(),
         nitrogen_limit_kg_ha: 120.0,
     };
     (input, chance)

@@ -11,8 +11,8 @@ use kerfbook_acts::moment::Moment;
 use kerfbook_acts::place_scenario::{Surroundings, scenario_of};
 use kerfbook_acts::put_down::NewPutDown;
 use kerfbook_acts::scenario::{
-    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, Place, PlaceKind, Placed, PutDown, Scenario,
-    Soil, Way, Weather,
+    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, LoadAnswers, Place, PlaceKind, Placed, PutDown,
+    Scenario, Soil, SoilAnswers, Way, Weather, WeatherAnswers,
 };
 use kerfbook_acts::take_in_load::{Intake, NewLoad};
 use kerfbook_acts::{forecast, freeze_forecast, give_feed, grow_crop, outline_place, put_down, take_in_load};
@@ -80,6 +80,7 @@ pub(super) fn surroundings() -> Surroundings {
             cover: false,
             watered_enough: false,
             water: Vec::new(),
+            answers: WeatherAnswers::default(),
         },
         soil: Soil {
             clay: Some(Share::from_percent(20.0)),
@@ -92,6 +93,7 @@ pub(super) fn surroundings() -> Surroundings {
             available_water: None,
             field_capacity: None,
             water_at_start: Share::from_percent(90.0),
+            answers: SoilAnswers::default(),
         },
         containers: Containers {
             barrow: Volume::from_litres(80.0),
@@ -144,6 +146,7 @@ pub(super) fn question() -> Scenario {
             carbon_nitrogen: None,
             bulk_density: None,
             kept: None,
+            answers: LoadAnswers::default(),
         }],
         feeds: Vec::new(),
         worked: Vec::new(),

@@ -2,9 +2,10 @@
 
 use chrono::NaiveDate;
 use kerfbook_acts::scenario::{
-    Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Lifted, Particle, Place,
-    Placed, PutDown, Water, Way, Worked,
+    Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Lifted, LoadAnswers,
+    Particle, Place, Placed, PutDown, Water, Way, Worked,
 };
+use kerfbook_science::plain::{Age, DugInWith, Handful, LaidBy, Pieces, Wood};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 use kerfbook_science::{crop_residue, feed as science};
 
@@ -15,13 +16,13 @@ use crate::toml_file::section::{Bounds, Section};
 
 /// A layer deeper than this is an error of unit or of area, m.
 const DEEPEST_LAYER_M: f64 = 1.5;
+/// The same in fingers and in hands across.
+const MOST_FINGERS: f64 = 75.0;
+const MOST_HANDS: f64 = 15.0;
 /// More wet mass than this is an error of unit or of area, kg/m2.
 const HEAVIEST_LAYER_KG_M2: f64 = 1_000.0;
 /// Longest time from start to end of a crop, days; perennials are written a year at a time.
 const LONGEST_CROP_DAYS: i64 = 1_100;
-
-const APPETITES: [(&str, Appetite); 3] =
-    [("light", Appetite::Light), ("middling", Appetite::Middling), ("hungry", Appetite::Hungry)];
 
 const FATES: [(&str, Fate); 3] =
     [("carried-off", Fate::CarriedOff), ("dug-in", Fate::DugIn), ("mown", Fate::Mown)];
@@ -146,7 +147,9 @@ fn need(section: &Section<'_>, name: Option<&str>) -> Option<(CropNeed, f64)> {
         return Some((CropNeed::Annual(AreaMass::from_kg_ha(uptake)), fixed));
     }
     if section.has("appetite") {
-        return section.choice("appetite", &APPETITES).map(|appetite| (CropNeed::Appetite(appetite), fixed));
+        return section
+            .choice("appetite", &Appetite::choices())
+            .map(|appetite| (CropNeed::Appetite(appetite), fixed));
     }
     match (name, of_table) {
         (_, Some(found)) => return Some(found),
@@ -164,13 +167,24 @@ pub(super) fn put_down(
     containers: &Containers,
 ) -> Option<PutDown> {
     let date = section.required_date("date");
-    if !section.has("material") {
+    let wood = section.choice("wood", &Wood::choices());
+    let pieces = section.choice("pieces", &Pieces::choices());
+    section.one_alone("material", "wood");
+    section.one_alone("particle", "pieces");
+    section.one_alone("moisture_pct", "handful");
+    if !section.has("material") && !section.has("wood") {
         section.missing("material", None);
     }
-    let material = section.text("material");
+    let material =
+        section.text("material").or_else(|| Some(wood?.material(pieces.unwrap_or(Pieces::Unknown))));
     let known = material.is_some_and(|name| names::check_material(section, name));
     let way = section.choice("way", &WAYS);
     let particle = section.choice("particle", &PARTICLES);
+    let answers = LoadAnswers {
+        // Where the wood is told in a word and its pieces are not, they are unknown, too.
+        pieces: pieces.or_else(|| wood.filter(|_| particle.is_none()).map(|_| Pieces::Unknown)),
+        age: section.choice("age", &Age::choices()),
+    };
     let amount = section.one_of(
         &[
             ("dry_mass_t_ha", Bounds::above_zero(1_000.0, "t/ha")),
@@ -178,13 +192,18 @@ pub(super) fn put_down(
             ("volume_m3", Bounds::above_zero(1e6, "m3")),
             ("depth_mm", Bounds::above_zero(DEEPEST_LAYER_M * 1_000.0, "mm")),
             ("barrows", Bounds::above_zero(100_000.0, "")),
+            ("fingers", Bounds::above_zero(MOST_FINGERS, "")),
+            ("hands", Bounds::above_zero(MOST_HANDS, "")),
         ],
         true,
     );
     if let (Some((name, value)), Some(place)) = (amount, place) {
         check_amount(section, name, value, place.area, containers);
     }
-    let moisture = moisture(section);
+    let handful =
+        section.choice("handful", &Handful::choices()).filter(|handful| *handful != Handful::Unknown);
+    let felt = handful.map(Handful::moisture_pct);
+    let moisture = moisture(section).or_else(|| felt.map(|felt| felt.typical));
     let carbon_nitrogen = section.number("carbon_nitrogen", Bounds::between(3.0, 2_500.0, ""));
     let density = residue_density(section);
     let (name, value) = amount?;
@@ -199,12 +218,15 @@ pub(super) fn put_down(
             "wet_kg" => Amount::Wet(Mass::from_kg(value)),
             "volume_m3" => Amount::Loose(Volume::from_m3(value)),
             "depth_mm" => Amount::Depth(Length::from_mm(value)),
+            "fingers" => Amount::Laid { by: LaidBy::Fingers, count: value },
+            "hands" => Amount::Laid { by: LaidBy::Hands, count: value },
             _ => Amount::Barrows(value),
         },
         moisture: moisture.map(Share::from_percent),
-        moisture_half: None,
+        moisture_half: felt.map(|felt| Share::from_percent(felt.half_width())),
         carbon_nitrogen,
         bulk_density: density.map(Density::from_kg_m3),
+        answers,
         kept: None,
     })
 }
@@ -309,9 +331,20 @@ pub(super) fn feed(section: &Section<'_>, silence: &mut Silence) -> Option<Feed>
     Some(Feed { date: date?, source: source?.to_owned(), amount, placed: placed? })
 }
 
-pub(super) fn worked(section: &Section<'_>) -> Option<Worked> {
+/// Soil worked to a depth, or with a tool that goes so deep.
+pub(super) fn worked(section: &Section<'_>, silence: &mut Silence) -> Option<Worked> {
     let date = section.required_date("date");
-    let depth = section.required_number("depth_cm", Bounds::between(1.0, 100.0, "cm"));
+    section.one_alone("depth_cm", "with");
+    let with = section.choice("with", &DugInWith::choices());
+    let depth = if section.has("with") {
+        let told = with.map(|with| with.depth_cm().typical);
+        match with {
+            Some(DugInWith::Unknown) => told.map(|cm| silence.number("worked.depth_cm", cm)),
+            _ => told,
+        }
+    } else {
+        section.required_number("depth_cm", Bounds::between(1.0, 100.0, "cm"))
+    };
     Some(Worked { date: date?, depth: Length::from_cm(depth?), share: None })
 }
 

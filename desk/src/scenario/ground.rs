@@ -1,6 +1,7 @@
 //! `[holding]`, `[soil]`, `[place]` and `[containers]`.
 
-use kerfbook_acts::scenario::{Containers, Holding, Place, PlaceKind, Soil};
+use kerfbook_acts::scenario::{Containers, Holding, Place, PlaceKind, Soil, SoilAnswers};
+use kerfbook_science::plain::{Colour, LastCropFed, Rolled, weather as plain_weather};
 use kerfbook_science::soil as science;
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Share, Volume};
 
@@ -27,9 +28,19 @@ const BARROW_L: f64 = 80.0;
 /// A bucket, litres; common practice.
 const BUCKET_L: f64 = 10.0;
 
-pub(super) fn holding(section: &Section<'_>, estimates_evaporation: bool) -> Holding {
-    let latitude = section.number("latitude_deg", LATITUDE);
+/// `told_in_words`: the months are, and then no latitude is needed.
+pub(super) fn holding(
+    section: &Section<'_>,
+    estimates_evaporation: bool,
+    told_in_words: bool,
+    silence: &mut Silence,
+) -> Holding {
+    let mut latitude = section.number("latitude_deg", LATITUDE);
     match latitude {
+        None if estimates_evaporation && told_in_words && !section.has("latitude_deg") => {
+            let typical = plain_weather::TYPICAL_LATITUDE_DEG.value;
+            latitude = Some(silence.number("holding.latitude_deg", typical));
+        }
         Some(latitude) if estimates_evaporation && latitude.abs() > ESTIMATE_LATITUDE => {
             let what = Message::new("desk-latitude-for-estimate").text("value", latitude);
             section.complain("latitude_deg", what, Some(Message::new("desk-give-evaporation")));
@@ -61,10 +72,24 @@ pub(super) fn soil(section: &Section<'_>, silence: &mut Silence) -> Option<Soil>
         let what = Message::new("desk-clay-and-sand").text("sum", clay + sand);
         section.complain("sand_pct", what, Some(Message::new("desk-check-both")));
     }
-    if !section.has("organic_matter_pct") {
+    let rolled = section.choice("rolled", &Rolled::choices());
+    section.one_alone("clay_pct", "rolled");
+    let colour = section.choice("colour", &Colour::choices());
+    section.one_alone("organic_matter_pct", "colour");
+    if !section.has("organic_matter_pct") && !section.has("colour") {
         section.missing("organic_matter_pct", Some(Message::new("desk-organic-matter-hint")));
     }
-    let organic_matter = section.number("organic_matter_pct", Bounds::PERCENT);
+    let organic_matter = section.number("organic_matter_pct", Bounds::PERCENT).or_else(|| match colour? {
+        Colour::Unknown => {
+            let typical = Colour::Unknown.organic_matter_pct().typical;
+            Some(silence.number("soil.organic_matter_pct", typical))
+        }
+        told => Some(told.organic_matter_pct().typical),
+    });
+    let last_crop_fed = section.choice("last_crop_fed", &LastCropFed::choices());
+    for test in TESTS {
+        section.one_alone(test, "last_crop_fed");
+    }
     let density = soil_density(section);
     let depth = section.number("depth_cm", Bounds::between(5.0, 200.0, "cm"));
     let depth_cm = depth.unwrap_or_else(|| silence.number("soil.depth_cm", DEPTH_CM));
@@ -97,6 +122,7 @@ pub(super) fn soil(section: &Section<'_>, silence: &mut Silence) -> Option<Soil>
         water_at_start: Share::from_percent(
             at_start.unwrap_or_else(|| silence.number("soil.water_at_start_pct", WATER_AT_START_PCT)),
         ),
+        answers: SoilAnswers { rolled, colour, last_crop_fed },
     })
 }
 

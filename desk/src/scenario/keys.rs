@@ -25,6 +25,9 @@ pub(super) const WEATHER: Layout = Layout {
         key("daily", "\"weather.csv\""),
         key("cover", "\"roof\""),
         key("watered", "\"enough\""),
+        key("winters", "\"frosty\""),
+        key("summers", "\"warm\""),
+        key("rain", "\"middling\""),
     ],
 };
 
@@ -44,6 +47,9 @@ pub(super) const SOIL: Layout = Layout {
         key("available_water_mm", "50"),
         key("field_capacity_mm", "80"),
         key("water_at_start_pct", "90"),
+        key("rolled", "\"ball\""),
+        key("colour", "\"brown\""),
+        key("last_crop_fed", "\"no\""),
     ],
 };
 
@@ -87,9 +93,15 @@ pub(super) const PUT_DOWN: Layout = Layout {
         key("volume_m3", "0.6"),
         key("depth_mm", "50"),
         key("barrows", "8"),
+        key("fingers", "3"),
+        key("hands", "1"),
         key("moisture_pct", "45"),
         key("carbon_nitrogen", "400"),
         key("bulk_density_kg_m3", "250"),
+        key("wood", "\"hardwood\""),
+        key("pieces", "\"coffee\""),
+        key("handful", "\"damp\""),
+        key("age", "\"fresh\""),
     ],
 };
 
@@ -106,8 +118,11 @@ pub(super) const FEED: Layout = Layout {
     ],
 };
 
-pub(super) const WORKED: Layout =
-    Layout { name: "worked", repeats: true, keys: &[key("date", "2026-10-01"), key("depth_cm", "20")] };
+pub(super) const WORKED: Layout = Layout {
+    name: "worked",
+    repeats: true,
+    keys: &[key("date", "2026-10-01"), key("depth_cm", "20"), key("with", "\"spade\"")],
+};
 
 pub(super) const LIFTED: Layout = Layout {
     name: "lifted",

@@ -70,7 +70,9 @@ fn describe<'a>(notes: &'a Notes<'a>, root: &'a DeTable<'a>, path: &Path) -> Opt
     let weather_section = single(&keys::WEATHER);
     let weather = weather::read(&weather_section, path);
     let estimates_evaporation = weather.estimates_evaporation;
-    let holding = ground::holding(&single(&keys::HOLDING), estimates_evaporation);
+    let told_in_words = weather.answers.seasons.is_some();
+    let holding =
+        ground::holding(&single(&keys::HOLDING), estimates_evaporation, told_in_words, &mut silence);
     let soil = ground::soil(&single(&keys::SOIL), &mut silence);
     let place = ground::place(&single(&keys::PLACE), soil.as_ref().map(|soil| soil.depth), &mut silence);
     let containers = ground::containers(&single(&keys::CONTAINERS), &mut silence);
@@ -108,16 +110,19 @@ fn describe<'a>(notes: &'a Notes<'a>, root: &'a DeTable<'a>, path: &Path) -> Opt
     let put_down: Option<Vec<_>> = put_down_sections.iter().map(put_down).collect();
     let feeds: Option<Vec<_>> =
         feed_sections.iter().map(|section| events::feed(section, &mut silence)).collect();
-    let worked: Option<Vec<_>> = worked_sections.iter().map(events::worked).collect();
+    let worked: Option<Vec<_>> =
+        worked_sections.iter().map(|section| events::worked(section, &mut silence)).collect();
     let lifted: Option<Vec<_>> = lifted_sections.iter().map(events::lifted).collect();
     let water: Option<Vec<_>> = waters.iter().map(events::water).collect();
 
+    let crops = crops?;
+    let weather = weather.finish(water?, holding.latitude_deg, &crops)?;
     let mut scenario = Scenario {
         holding,
-        weather: weather.finish(water?)?,
+        weather,
         soil: soil?,
         place: place?,
-        crops: crops?,
+        crops,
         put_down: put_down?,
         feeds: feeds?,
         worked: worked?,

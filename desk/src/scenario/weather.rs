@@ -3,7 +3,10 @@
 use std::path::Path;
 
 use chrono::{Datelike, NaiveDate};
-use kerfbook_acts::scenario::{Daily, Water, Weather};
+use kerfbook_acts::scenario::{Crop, Daily, Water, Weather, WeatherAnswers};
+use kerfbook_science::plain::weather::{self as plain, Seasons};
+use kerfbook_science::plain::{Rain, Summers, Watering, Winters};
+use kerfbook_science::units::Length;
 use kerfbook_science::weather::{self as science, DailyError};
 
 use crate::fault::{Complaint, Fault, Message, Spot};
@@ -23,7 +26,6 @@ const MONTH_ET0: Bounds = Bounds::between(0.0, science::MOST_EVAPORATION_MM_DAY,
 const MONTH_RANGE: Bounds = Bounds::between(0.0, 40.0, "°C");
 
 const COVERS: [(&str, bool); 3] = [("roof", true), ("tunnel", true), ("none", false)];
-const WATERED: [(&str, bool); 1] = [("enough", true)];
 
 /// What the section says, before the waterings are known.
 pub(super) struct Read {
@@ -32,7 +34,9 @@ pub(super) struct Read {
     month_et0_mm_day: Option<[f64; 12]>,
     month_range_c: Option<[f64; 12]>,
     cover: bool,
-    watered_enough: bool,
+    watering: Option<Watering>,
+    /// The words that stand in for months.
+    pub answers: WeatherAnswers,
     /// The weather file.
     pub daily: Option<Daily>,
     /// Evaporation is not given and must be estimated from temperature and latitude.
@@ -43,9 +47,17 @@ pub(super) fn read(section: &Section<'_>, scenario: &Path) -> Read {
     let daily = daily(section, scenario);
     // A file that cannot be used is noted already; then nothing is said about months it might have filled.
     let unusable = section.has("daily") && daily.is_none();
+    let answers = answers(section);
+    let told = |name| match name {
+        "month_mean_c" => answers.seasons.is_some(),
+        _ => answers.rain.is_some(),
+    };
     let normals = |name, bounds, of_daily: fn(&Daily) -> Option<[f64; 12]>| {
         if section.has(name) {
             return section.months(name, bounds);
+        }
+        if daily.is_none() && told(name) {
+            return None;
         }
         let Some(daily) = &daily else {
             if !unusable {
@@ -74,24 +86,63 @@ pub(super) fn read(section: &Section<'_>, scenario: &Path) -> Read {
         } else {
             section.choice("cover", &COVERS).unwrap_or(false)
         },
-        watered_enough: section.choice("watered", &WATERED).unwrap_or(false),
+        watering: section.choice("watered", &Watering::choices()),
+        answers,
         estimates_evaporation: section.is_there() && !section.has("month_et0_mm_day") && of_daily.is_none(),
         daily,
     }
 }
 
 impl Read {
-    pub(super) fn finish(self, water: Vec<Water>) -> Option<Weather> {
+    /// `latitude_deg` says which half of the year is cold; crops are watered while they stand.
+    pub(super) fn finish(
+        self,
+        mut water: Vec<Water>,
+        latitude_deg: Option<f64>,
+        crops: &[Crop],
+    ) -> Option<Weather> {
+        let south = latitude_deg.is_some_and(|latitude| latitude < 0.0);
+        let seasons = self.answers.seasons.filter(|_| self.month_mean_c.is_none());
+        let rain = self.answers.rain.filter(|_| self.month_rain_mm.is_none());
+        if self.watering == Some(Watering::WhenLeavesHang) {
+            let (mm, days) = plain::WATERED_WHEN_LEAVES_HANG.value;
+            for crop in crops {
+                let every = crop.started.iter_days().step_by(days as usize).skip(1);
+                let given = every.take_while(|date| *date < crop.ended);
+                water.extend(given.map(|date| Water { date, depth: Length::from_mm(mm) }));
+            }
+        }
         Some(Weather {
-            month_mean_c: self.month_mean_c?,
-            month_rain_mm: self.month_rain_mm?,
+            month_mean_c: self.month_mean_c.or_else(|| Some(seasons?.month_mean_c(south)))?,
+            month_rain_mm: self.month_rain_mm.or_else(|| Some([rain?.month_mm().typical; 12]))?,
             month_et0_mm_day: self.month_et0_mm_day,
             month_range_c: self.month_range_c,
             daily: self.daily,
             cover: self.cover,
-            watered_enough: self.watered_enough,
+            watered_enough: self.watering == Some(Watering::Enough),
             water,
+            answers: WeatherAnswers { seasons, rain },
         })
+    }
+}
+
+/// The months in words; where one of them is told in words, the others that have no figures are unknown.
+fn answers(section: &Section<'_>) -> WeatherAnswers {
+    let winters = section.choice("winters", &Winters::choices());
+    let summers = section.choice("summers", &Summers::choices());
+    let rain = section.choice("rain", &Rain::choices());
+    for answer in ["winters", "summers"] {
+        section.one_alone("month_mean_c", answer);
+    }
+    section.one_alone("month_rain_mm", "rain");
+    let (of_warmth, any) = (winters.is_some() || summers.is_some(), section.has("rain"));
+    let silent = |figures: &str| !section.has(figures) && (of_warmth || any);
+    WeatherAnswers {
+        seasons: silent("month_mean_c").then(|| Seasons {
+            winters: winters.unwrap_or(Winters::Unknown),
+            summers: summers.unwrap_or(Summers::Unknown),
+        }),
+        rain: silent("month_rain_mm").then(|| rain.unwrap_or(Rain::Unknown)),
     }
 }
 

@@ -444,6 +444,15 @@ impl<'a> Section<'a> {
         None
     }
 
+    /// Notes that an answer stands beside the figure it stands in for.
+    pub(crate) fn one_alone(&self, figure: &str, answer: &str) {
+        if self.has(figure) && self.has(answer) {
+            let what = Message::new("desk-two-given").text("first", figure).text("second", answer);
+            let keep = Message::new("desk-keep-one").text("keys", format!("{figure}, {answer}"));
+            self.complain(answer, what, Some(keep));
+        }
+    }
+
     /// A day, whatever its year; nothing is noted where it is none.
     pub(crate) fn day(&self, name: &str) -> Option<NaiveDate> {
         match self.value(name)?.get_ref() {

@@ -2,8 +2,8 @@
 
 use chrono::NaiveDate;
 use kerfbook_acts::scenario::{
-    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, Place, PlaceKind, PutDown, Scenario, Soil,
-    Weather,
+    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, LoadAnswers, Place, PlaceKind, PutDown,
+    Scenario, Soil, SoilAnswers, Weather, WeatherAnswers,
 };
 use kerfbook_science::units::{Area, AreaMass, Length, Share, Volume};
 
@@ -26,6 +26,7 @@ pub(crate) fn golden_site(dry_t_ha: f64) -> Scenario {
             cover: false,
             watered_enough: false,
             water: Vec::new(),
+            answers: WeatherAnswers::default(),
         },
         soil: Soil {
             clay: None,
@@ -38,6 +39,7 @@ pub(crate) fn golden_site(dry_t_ha: f64) -> Scenario {
             available_water: Some(Length::from_mm(50.0)),
             field_capacity: Some(Length::from_mm(80.0)),
             water_at_start: Share::from_percent(90.0),
+            answers: SoilAnswers::default(),
         },
         place: Place {
             kind: PlaceKind::Bed,
@@ -68,6 +70,7 @@ pub(crate) fn golden_site(dry_t_ha: f64) -> Scenario {
             carbon_nitrogen: None,
             bulk_density: None,
             kept: None,
+            answers: LoadAnswers::default(),
         }],
         feeds: Vec::new(),
         worked: Vec::new(),

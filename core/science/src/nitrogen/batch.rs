@@ -75,6 +75,7 @@ impl Batch {
                         Spread::Lognormal(put.carbon_nitrogen_sd.unwrap_or(usual))
                     }
                     BatchParameter::Mass => Spread::Lognormal(put.mass_sd),
+                    BatchParameter::FastRate => widened(figures.spread, put.fast_rate_more_sd),
                     _ => figures.spread,
                 };
                 sample.values(first + *name as u64, figures.median, spread)
@@ -168,6 +169,14 @@ impl<const L: usize> Properties<L> {
         self.decomposers[l] *= f64::max(7.8, 16.1 - 123.0 / ratio);
         let humification = (1.0 - 0.69 * ratio / (11.2 + ratio)) * self.humification[l];
         self.humification[l] = f64::min(0.95, humification);
+    }
+}
+
+/// A lognormal with a further error that has nothing to do with its own.
+fn widened(spread: Spread, more: Option<f64>) -> Spread {
+    match (spread, more) {
+        (Spread::Lognormal(own), Some(more)) => Spread::Lognormal((own * own + more * more).sqrt()),
+        _ => spread,
     }
 }
 

@@ -75,10 +75,17 @@ pub struct Input {
     /// Parameters held at a value in every run.
     #[serde(default)]
     pub fixed_parameters: std::collections::BTreeMap<String, f64>,
+    /// Parameters drawn with another standard deviation than their own, because what they stand for is better or
+    /// worse known here: of the value for `dT`, of the logarithm for `rain`, `n0`, `demand`, `et`, `organic`, `capacity`.
+    #[serde(default, skip_serializing_if = "std::collections::BTreeMap::is_empty")]
+    pub spreads: std::collections::BTreeMap<String, f64>,
     /// Most nitrogen a year that practice or law allows, kg/ha, for the quick answer.
     #[serde(default = "practical_limit")]
     pub nitrogen_limit_kg_ha: f64,
 }
+
+/// Widest standard deviation that `spreads` may set, °C or of a logarithm: beyond, nothing is known at all.
+const WIDEST_DEVIATION: f64 = 5.0;
 
 const fn one() -> u64 {
     1
@@ -240,6 +247,10 @@ pub struct PutDown {
     /// Dry bulk density, kg/m³; the class's own where absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub dry_bulk_density_kg_m3: Option<f64>,
+    /// Standard deviation of the logarithm of the rate of decay beyond the class's own, where the size or the age of
+    /// the pieces is not known well.
+    #[serde(default, skip_serializing_if = "Option::is_none", rename = "kL_more_sd")]
+    pub fast_rate_more_sd: Option<f64>,
     /// Factor on the rate of decay of wood.
     #[serde(default = "full", rename = "kL_factor")]
     pub fast_rate_factor: f64,
@@ -281,6 +292,7 @@ impl Default for PutDown {
             fines_share: 0.0,
             carbon_share: None,
             dry_bulk_density_kg_m3: None,
+            fast_rate_more_sd: None,
             fast_rate_factor: 1.0,
             mineral_n_kg_ha: 0.0,
             incorporated_days: None,
@@ -604,6 +616,19 @@ impl Input {
             let (low, high) = global.bounds();
             within(key, *value, low, high)?;
         }
+        for (name, deviation) in &self.spreads {
+            let key = format!("spreads.{name}");
+            let Some(global) = Global::of_name(name) else {
+                return fail(key, "is no parameter of the model");
+            };
+            if global.spread_by(*deviation).is_none() {
+                return fail(
+                    key,
+                    "has no standard deviation; dT, rain, n0, demand, et, organic, capacity do",
+                );
+            }
+            within(key, *deviation, 0.0, WIDEST_DEVIATION)?;
+        }
         let mut layers: Vec<usize> = Vec::new();
         let merged = self.merged();
         for (position, stage) in merged.iter().enumerate() {
@@ -837,6 +862,7 @@ impl PutDown {
         for (name, value, low, high) in [
             ("carbon_nitrogen", self.carbon_nitrogen, 1.0, 1e5),
             ("carbon_nitrogen_sd", self.carbon_nitrogen_sd, 0.0, 2.0),
+            ("kL_more_sd", self.fast_rate_more_sd, 0.0, 2.0),
             ("carbon_share", self.carbon_share, 1e-3, 1.0),
             ("dry_bulk_density_kg_m3", self.dry_bulk_density_kg_m3, 1.0, 3_000.0),
         ] {

@@ -177,6 +177,10 @@ globals! {
     Evaporation = "et", 1.0, Spread::Lognormal(0.10), ASSUMED;
     /// Widest C:N of decomposers short of nitrogen, as a multiple of the usual.
     Widening = "widen", 1.5, Spread::Triangular(1.3, 1.5, 1.7), STICS;
+    /// Organic matter, as a factor on the soil's supply: spread only where the input says how ill it is known.
+    OrganicMatter = "organic", 1.0, Spread::Lognormal(0.0), ASSUMED;
+    /// Water at field capacity, as a factor where it thins what is leached: spread as organic matter is.
+    FieldCapacity = "capacity", 1.0, Spread::Lognormal(0.0), ASSUMED;
 }
 
 impl Global {
@@ -188,6 +192,16 @@ impl Global {
     /// The parameter of that name.
     pub fn of_name(name: &str) -> Option<Self> {
         GLOBALS.iter().find(|(_, parameter)| parameter.name == name).map(|(global, _)| *global)
+    }
+
+    /// Its spread with another standard deviation: of the value where it is normal, of its logarithm where it is
+    /// lognormal; none where it is neither.
+    pub(super) const fn spread_by(self, deviation: f64) -> Option<Spread> {
+        match self.parameter().spread {
+            Spread::Normal(mean, _) => Some(Spread::Normal(mean, deviation)),
+            Spread::Lognormal(_) => Some(Spread::Lognormal(deviation)),
+            _ => None,
+        }
     }
 
     /// What `fixed_parameters` may set it to.

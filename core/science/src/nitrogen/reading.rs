@@ -32,42 +32,78 @@ impl Update {
     }
 }
 
-/// Logarithm of the likelihood of the readings in one run of a block.
-pub(super) fn log_weight<const L: usize>(
-    readings: &[Reading],
-    stage: &StageRuns,
-    end: &Ended<L>,
-    globals: &Globals<L>,
-    first: usize,
-    lane: usize,
-) -> f64 {
-    let of_run = |values: Option<&[f64]>| values.and_then(|values| values.get(first + lane)).copied();
-    let mut sum = 0.0;
-    for reading in readings {
-        sum += match *reading {
-            Reading::SoilNitrate { day, kg_ha } => {
-                let here = f64::max(1.0, of_run(stage.on(Series::Mineral, day)).unwrap_or(1.0));
-                square(libm::log(f64::max(1.0, kg_ha) / here) / NITRATE_DEVIATION)
-            }
-            Reading::Leaf { day, crop, nni } => {
-                let here = of_run(stage.nutrition(crop, day).as_deref()).unwrap_or(1.0);
-                square((f64::min(1.0, nni) - f64::min(1.0, here)) / LEAF_DEVIATION)
-            }
-            Reading::DrawTest { layer, temperature_c, dose_mg_litre, dry_g_per_litre, index } => {
-                let Some(layer) = end.layers().get(layer) else { continue };
+impl Reading {
+    /// What one run of a block foretells of it: kg/ha, nutrition index, or what is left of the dose.
+    pub(super) fn foretold<const L: usize>(
+        &self,
+        stage: &StageRuns,
+        end: &Ended<L>,
+        globals: &Globals<L>,
+        first: usize,
+        lane: usize,
+    ) -> f64 {
+        let of_run = |values: Option<&[f64]>| values.and_then(|values| values.get(first + lane)).copied();
+        match *self {
+            Self::SoilNitrate { day, .. } => of_run(stage.on(Series::Mineral, day)).unwrap_or(1.0),
+            Self::Leaf { day, crop, .. } => of_run(stage.nutrition(crop, day).as_deref()).unwrap_or(1.0),
+            Self::DrawTest { layer, temperature_c, dose_mg_litre, dry_g_per_litre, .. } => {
                 let jar = Jar { celsius: temperature_c, dose: dose_mg_litre, dry: dry_g_per_litre };
-                let here = jar.index(layer, globals, lane);
-                if index <= EMPTIED {
-                    let below =
-                        0.5 * libm::erfc((here - EMPTIED) / INDEX_DEVIATION / core::f64::consts::SQRT_2);
-                    libm::log(f64::max(1e-12, below))
-                } else {
-                    square((index - here) / INDEX_DEVIATION)
-                }
+                end.layers().get(layer).map_or(1.0, |layer| jar.index(layer, globals, lane))
             }
-        };
+        }
     }
-    sum
+
+    /// Logarithm of the likelihood of what was read, but for a constant, where `foretold` was to be expected.
+    pub fn log_likelihood(&self, foretold: f64) -> f64 {
+        match *self {
+            Self::SoilNitrate { kg_ha, .. } => {
+                square(libm::log(f64::max(1.0, kg_ha) / f64::max(1.0, foretold)) / NITRATE_DEVIATION)
+            }
+            Self::Leaf { nni, .. } => square((f64::min(1.0, nni) - f64::min(1.0, foretold)) / LEAF_DEVIATION),
+            Self::DrawTest { index, .. } if index <= EMPTIED => {
+                let below =
+                    0.5 * libm::erfc((foretold - EMPTIED) / INDEX_DEVIATION / core::f64::consts::SQRT_2);
+                libm::log(f64::max(1e-12, below))
+            }
+            Self::DrawTest { index, .. } => square((index - foretold) / INDEX_DEVIATION),
+        }
+    }
+
+    /// What was read: kg/ha, nutrition index, or what is left of the dose.
+    pub const fn figure(&self) -> f64 {
+        match *self {
+            Self::SoilNitrate { kg_ha, .. } => kg_ha,
+            Self::Leaf { nni, .. } => nni,
+            Self::DrawTest { index, .. } => index,
+        }
+    }
+
+    /// The same reading as it would come out where `foretold` is the truth and the error of reading lies `z` standard
+    /// deviations off.
+    #[must_use]
+    pub fn made(&self, foretold: f64, z: f64) -> Self {
+        let mut made = *self;
+        match &mut made {
+            Self::SoilNitrate { kg_ha, .. } => {
+                *kg_ha = f64::max(1.0, foretold) * libm::exp(NITRATE_DEVIATION * z);
+            }
+            Self::Leaf { nni, .. } => *nni = f64::max(0.0, f64::min(1.0, foretold) + LEAF_DEVIATION * z),
+            Self::DrawTest { index, .. } => *index = f64::max(0.0, foretold + INDEX_DEVIATION * z),
+        }
+        made
+    }
+}
+
+/// Logarithms of the weights of the runs from what each foretold of each reading (by reading, then run); none without
+/// readings.
+pub fn log_weights(readings: &[Reading], foretold: &[Vec<f64>]) -> Option<Vec<f64>> {
+    let mut sums = vec![0.0; foretold.first()?.len()];
+    for (reading, foretold) in readings.iter().zip(foretold) {
+        for (sum, foretold) in sums.iter_mut().zip(foretold) {
+            *sum += reading.log_likelihood(*foretold);
+        }
+    }
+    Some(sums)
 }
 
 /// The logarithm of a normal density, but for a constant.
@@ -136,20 +172,25 @@ fn temperature_response(celsius: f64, response: f64, q10: f64, wood: bool) -> f6
     rate * most(0.0, least(1.0, celsius / 2.0))
 }
 
-/// Systematic resampling (equation 21): positions (k + 0.5)/n take the first run whose sum of weights is not
-/// below them.
-pub(super) fn resample(log_weights: &[f64]) -> Update {
+/// The weights themselves, the greatest being 1.
+pub fn weights(log_weights: &[f64]) -> Vec<f64> {
     let highest = log_weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let weights: Vec<f64> = log_weights.iter().map(|w| libm::exp(w - highest)).collect();
+    log_weights.iter().map(|weight| libm::exp(weight - highest)).collect()
+}
+
+/// Systematic resampling (equation 21): positions (k + 0.5)/n take the first run whose sum of weights is not
+/// below them, for `count` = n.
+pub fn resample(log_weights: &[f64], count: usize) -> Update {
+    let weights = weights(log_weights);
     let sum: f64 = weights.iter().sum();
     let squares: f64 = weights.iter().map(|w| (w / sum) * (w / sum)).sum();
     #[expect(clippy::cast_precision_loss, reason = "a number of runs")]
-    let count = weights.len() as f64;
-    let mut runs = Vec::with_capacity(weights.len());
+    let positions = count as f64;
+    let mut runs = Vec::with_capacity(count);
     let (mut run, mut reached) = (0, weights.first().map_or(0.0, |w| w / sum));
     let mut position = 0.5;
-    while runs.len() < weights.len() {
-        while run + 1 < weights.len() && reached < position / count {
+    while runs.len() < count && !weights.is_empty() {
+        while run + 1 < weights.len() && reached < position / positions {
             run += 1;
             reached += weights[run] / sum;
         }

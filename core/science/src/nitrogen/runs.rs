@@ -1,5 +1,6 @@
 //! Running an input, and what is kept of every run.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use super::batch::{Batch, at_run};
@@ -121,8 +122,10 @@ pub struct StageRuns {
 pub struct Runs {
     stages: Vec<StageRuns>,
     parameters: Vec<Drawn>,
+    /// What each run foretold of each reading, by reading, then run.
+    foretold: Vec<Vec<f64>>,
     /// Logarithms of the weights from the readings; none without readings.
-    pub(super) log_weights: Option<Vec<f64>>,
+    log_weights: Option<Vec<f64>>,
 }
 
 impl Runs {
@@ -143,7 +146,12 @@ impl Runs {
 
     /// The runs weighed by the input's readings and drawn again; none without readings.
     pub fn updated(&self) -> Option<reading::Update> {
-        self.log_weights.as_deref().map(reading::resample)
+        self.log_weights.as_deref().map(|weights| reading::resample(weights, weights.len()))
+    }
+
+    /// What each run foretold of each of the input's readings, by reading, then run, in the reading's own unit.
+    pub fn foretold(&self) -> &[Vec<f64>] {
+        &self.foretold
     }
 
     /// Largest relative residual of both balances, over all stages, days and runs.
@@ -239,18 +247,14 @@ pub(super) fn run<const L: usize>(input: &Input, sample: &Sample, keep: &[u32]) 
             stage.input.put_down.iter().enumerate().map(draw).collect()
         })
         .collect();
-    let fixed: Vec<(Global, f64)> = input
-        .fixed_parameters
-        .iter()
-        .filter_map(|(name, value)| Global::of_name(name).map(|global| (global, *value)))
-        .collect();
+    let globals = Drawing::of(input, sample);
     let mut stages: Vec<StageRuns> = merged
         .iter()
         .map(|stage| StageRuns::empty(&stage.input, sample.runs(), kept_days(stage, keep, input)))
         .collect();
-    let mut log_weights = (!input.readings.is_empty()).then(|| vec![0.0; sample.runs()]);
+    let mut foretold = vec![vec![0.0; sample.runs()]; input.readings.len()];
     for first in (0..sample.runs()).step_by(L) {
-        let globals = globals_of::<L>(sample, &fixed, first);
+        let globals = globals.lanes::<L>(first);
         let mut ended: Vec<Ended<L>> = Vec::with_capacity(merged.len());
         for (((stage, course), batches), runs) in merged.iter().zip(&courses).zip(&batches).zip(&mut stages) {
             let new = new_layers(stage, batches, &ended, first);
@@ -262,14 +266,17 @@ pub(super) fn run<const L: usize>(input: &Input, sample: &Sample, keep: &[u32]) 
             keeper.close(&totals, &end);
             ended.push(end);
         }
-        if let (Some(weights), Some(end), Some(last)) = (&mut log_weights, ended.last(), stages.last()) {
-            for (l, weight) in weights.iter_mut().skip(first).take(L).enumerate() {
-                *weight = reading::log_weight(&input.readings, last, end, &globals, first, l);
+        if let (Some(end), Some(last)) = (ended.last(), stages.last()) {
+            for (reading, foretold) in input.readings.iter().zip(&mut foretold) {
+                for (l, value) in foretold.iter_mut().skip(first).take(L).enumerate() {
+                    *value = reading.foretold(last, end, &globals, first, l);
+                }
             }
         }
     }
-    let parameters = drawn(sample, &fixed, batches.last().map_or(&[], Vec::as_slice), &courses);
-    Ok(Runs { stages, parameters, log_weights })
+    let log_weights = reading::log_weights(&input.readings, &foretold);
+    let parameters = drawn(&globals, sample.runs(), batches.last().map_or(&[], Vec::as_slice), &courses);
+    Ok(Runs { stages, parameters, foretold, log_weights })
 }
 
 fn kept_days(stage: &Merged, keep: &[u32], input: &Input) -> Vec<u32> {
@@ -281,15 +288,39 @@ fn kept_days(stage: &Merged, keep: &[u32], input: &Input) -> Vec<u32> {
     days
 }
 
-fn globals_of<const L: usize>(sample: &Sample, fixed: &[(Global, f64)], first: usize) -> Globals<L> {
-    let mut globals: Globals<L> = core::array::from_fn(|index| {
-        let values = sample.global(GLOBALS[index].0);
-        Lanes::of(|l| at_run(values, first + l))
-    });
-    for (global, value) in fixed {
-        globals[*global as usize] = Lanes::all(*value);
+/// The parameters of the place as this input has them drawn, by index, then run.
+struct Drawing<'a>([Cow<'a, [f64]>; Global::COUNT]);
+
+impl<'a> Drawing<'a> {
+    fn of(input: &Input, sample: &'a Sample) -> Self {
+        let mut columns = GLOBALS.map(|(global, _)| Cow::Borrowed(sample.global(global)));
+        for (name, deviation) in &input.spreads {
+            let Some(global) = Global::of_name(name) else { continue };
+            if let Some(spread) = global.spread_by(*deviation) {
+                let values = sample.values(global as u64, global.parameter().median, spread);
+                columns[global as usize] = Cow::Owned(values);
+            }
+        }
+        for (name, value) in &input.fixed_parameters {
+            if let Some(global) = Global::of_name(name) {
+                columns[global as usize] = Cow::Owned(vec![*value; sample.runs()]);
+            }
+        }
+        Self(columns)
     }
-    globals
+
+    /// The runs from `first` on. Organic matter goes into the supply, field capacity into the leaching: they act
+    /// nowhere else.
+    fn lanes<const L: usize>(&self, first: usize) -> Globals<L> {
+        let mut lanes: Globals<L> =
+            core::array::from_fn(|index| Lanes::of(|l| at_run(&self.0[index], first + l)));
+        let of = |global: Global, l: usize| lanes[global as usize][l];
+        let supply = Lanes::of(|l| of(Global::Supply, l) * of(Global::OrganicMatter, l));
+        let leaching = Lanes::of(|l| of(Global::Leaching, l) / of(Global::FieldCapacity, l));
+        lanes[Global::Supply as usize] = supply;
+        lanes[Global::Leaching as usize] = leaching;
+        lanes
+    }
 }
 
 fn new_layers<'a, const L: usize>(
@@ -309,28 +340,18 @@ fn new_layers<'a, const L: usize>(
     stage.input.put_down.iter().zip(batches).filter_map(make).collect()
 }
 
-fn drawn(
-    sample: &Sample,
-    fixed: &[(Global, f64)],
-    batches: &[Option<Batch>],
-    courses: &[Course],
-) -> Vec<Drawn> {
+fn drawn(globals: &Drawing<'_>, runs: usize, batches: &[Option<Batch>], courses: &[Course]) -> Vec<Drawn> {
     let mut all: Vec<Drawn> = GLOBALS
         .iter()
-        .map(|(global, _)| {
-            let values = match fixed.iter().find(|(name, _)| name == global) {
-                Some((_, value)) => vec![*value; sample.runs()],
-                None => sample.global(*global).to_vec(),
-            };
-            Drawn { name: DrawnName::Global(*global), values }
-        })
+        .zip(&globals.0)
+        .map(|((global, _), values)| Drawn { name: DrawnName::Global(*global), values: values.to_vec() })
         .collect();
     let kept = courses.last().map_or(0, |course| course.kept);
     for (i, batch) in batches.iter().enumerate() {
         let Some(batch) = batch else { continue };
         for parameter in BatchParameter::ALL {
             let name = DrawnName::Layer { layer: kept + i, parameter };
-            all.push(Drawn { name, values: batch.values(parameter, sample.runs()) });
+            all.push(Drawn { name, values: batch.values(parameter, runs) });
         }
     }
     all

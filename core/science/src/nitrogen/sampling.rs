@@ -2,7 +2,7 @@
 //!
 //! A value depends on nothing but its key, so runs can be added, reordered or computed apart.
 
-use super::parameter::{GLOBALS, Global, Spread};
+use super::parameter::{GLOBALS, Global, Parameter, Spread};
 
 const GAMMA: u64 = 0x9E37_79B9_7F4A_7C15;
 
@@ -157,8 +157,11 @@ enum Scheme {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sample {
     seed: u64,
-    runs: usize,
+    /// How many were drawn.
+    drawn: usize,
     scheme: Scheme,
+    /// Those of them that count, where not all do.
+    chosen: Option<Vec<usize>>,
     /// By index of parameter, then run.
     globals: Vec<Vec<f64>>,
 }
@@ -182,17 +185,34 @@ impl Sample {
 
     fn with(seed: u64, runs: u32, scheme: Scheme) -> Self {
         let runs = usize::try_from(runs).unwrap_or(1).max(1);
-        let mut sample = Self { seed, runs, scheme, globals: Vec::with_capacity(Global::COUNT) };
-        for (index, (_, parameter)) in (0..).zip(&GLOBALS) {
-            let values = sample.values(index, parameter.median, parameter.spread);
-            sample.globals.push(values);
-        }
-        sample
+        let sample = Self { seed, drawn: runs, scheme, chosen: None, globals: Vec::new() };
+        sample.with_globals()
+    }
+
+    fn with_globals(mut self) -> Self {
+        let values = |(index, (_, parameter)): (u64, &(Global, Parameter))| {
+            self.values(index, parameter.median, parameter.spread)
+        };
+        self.globals = (0..).zip(&GLOBALS).map(values).collect();
+        self
+    }
+
+    /// Some of the runs, by number, in this order; numbers that are not there are left out. What is drawn for a run
+    /// stays the same.
+    #[must_use]
+    pub fn chosen(&self, runs: &[usize]) -> Self {
+        let chosen = runs.iter().filter_map(|run| match &self.chosen {
+            Some(before) => before.get(*run).copied(),
+            None => Some(*run).filter(|run| *run < self.drawn),
+        });
+        let chosen = Some(chosen.collect());
+        Self { seed: self.seed, drawn: self.drawn, scheme: self.scheme, chosen, globals: Vec::new() }
+            .with_globals()
     }
 
     /// How many runs.
     pub fn runs(&self) -> usize {
-        self.runs
+        self.chosen.as_ref().map_or(self.drawn, Vec::len)
     }
 
     /// The seed.
@@ -212,13 +232,17 @@ impl Sample {
 
     /// The values of one parameter over the runs.
     pub(super) fn values(&self, index: u64, median: f64, spread: Spread) -> Vec<f64> {
-        match self.scheme {
-            Scheme::Median => vec![median; self.runs],
-            Scheme::Plain => {
-                let value = spread.quantile();
-                (0..self.runs as u64).map(|run| value(uniform(self.seed, run, index))).collect()
+        let value = spread.quantile();
+        let plain = |run: u64| value(uniform(self.seed, run, index));
+        match (self.scheme, &self.chosen) {
+            (Scheme::Median, _) => vec![median; self.runs()],
+            (Scheme::Plain, None) => (0..self.drawn as u64).map(plain).collect(),
+            (Scheme::Plain, Some(chosen)) => chosen.iter().map(|run| plain(*run as u64)).collect(),
+            (Scheme::Stratified, None) => self.strata(index).into_iter().map(value).collect(),
+            (Scheme::Stratified, Some(chosen)) => {
+                let strata = self.strata(index);
+                chosen.iter().filter_map(|run| strata.get(*run)).map(|u| value(*u)).collect()
             }
-            Scheme::Stratified => self.strata(index).into_iter().map(spread.quantile()).collect(),
         }
     }
 
@@ -228,7 +252,7 @@ impl Sample {
     fn strata(&self, index: u64) -> Vec<f64> {
         /// Sets the shuffle's numbers apart from those of the positions.
         const SHUFFLE: u64 = 1 << 32;
-        let count = self.runs;
+        let count = self.drawn;
         let mut order: Vec<usize> = (0..count).collect();
         for last in (1..count).rev() {
             let u = uniform(self.seed, last as u64, SHUFFLE + index);

@@ -102,6 +102,10 @@ narrow-temperature = Nobody knows the season yet; it narrows as it goes.
 narrow-crop-need = Say what is grown, or whether its appetite is light, middling or hungry.
 narrow-feed-loss = Cover the feed or water it in, and note the day.
 narrow-other = No one question would narrow it much.
+narrow-draw-test = A four-day draw test of a handful would tell.
+narrow-soil-test-later = A soil test for nitrate four weeks on would tell.
+narrow-leaf = The old leaves four weeks on, beside a well-fed plot, would tell.
+narrow-by = That would narrow the range by about { $share }.
 
 ## Around the answer
 wait-composted = If you can wait { $months }: composted first with { $manure } of cattle manure, it gives the crop about { $more } more.

@@ -102,6 +102,10 @@ narrow-temperature = Nadie conoce aún la temporada; se acota según avanza.
 narrow-crop-need = Diga qué se cultiva, o si su apetito es poco, mediano o mucho.
 narrow-feed-loss = Cubra el abono o riéguelo, y anote el día.
 narrow-other = Ninguna pregunta sola lo acotaría mucho.
+narrow-draw-test = Una prueba de arrastre de cuatro días con un puñado lo diría.
+narrow-soil-test-later = Un análisis de nitrato de la tierra a las cuatro semanas lo diría.
+narrow-leaf = Las hojas viejas a las cuatro semanas, al lado de una parcela bien abonada, lo dirían.
+narrow-by = Eso estrecharía el margen en torno a un { $share }.
 
 ## Alrededor de la respuesta
 wait-composted = Si puede esperar { $months }: compostado primero con { $manure } de estiércol de vaca, le da al cultivo alrededor de { $more } más.

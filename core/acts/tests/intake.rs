@@ -250,7 +250,7 @@ fn what_was_answered_is_kept_with_the_batch() {
         panic!("another entry")
     };
     assert_eq!(body.moisture_bp, Some(4200));
-    assert_eq!(body.moisture_half_bp, Some(2200), "a handful from a heap in the open");
+    assert_eq!(body.moisture_half_bp, Some(2247), "a handful from a heap in the open");
     assert_eq!((body.haul_m, body.minutes, body.stored), (Some(12_000), Some(90), Some(Storage::Open)));
     assert_eq!(body.cost_hundredths, Some(4_500));
     assert_eq!(body.currency.unwrap().as_str(), "EUR");

@@ -85,9 +85,9 @@ fn random_place(place: u64) -> (Scenario, Terms) {
             midpoint_day: None,
             fixed: Share::from_fraction(fixed),
             plants: None,
-            fate: Fate::CarriedOff,
-            harvested: false,
-            again: Again::EveryYear { until: None },
+            fate: c.one_of(&[Fate::CarriedOff, Fate::CarriedOff, Fate::DugIn, Fate::Mown]),
+            harvested: true,
+            again: c.one_of(&[Again::Never, Again::EveryYear { until: None }]),
         });
         start = ended + Days::new(u64::from(c.whole(1, 20)));
     }

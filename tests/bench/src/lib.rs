@@ -1,4 +1,4 @@
-//! The nitrogen cases that are timed, shared by the benchmarks and by the runner that sets them beside the peer.
+//! What is timed, shared by the benchmarks and by the runner that sets it beside the peer.
 
 #[allow(clippy::unwrap_used, reason = "written for the tests of the acts: its date is one")]
 #[path = "../../../core/acts/tests/site/mod.rs"]
@@ -6,7 +6,9 @@ mod site;
 
 use kerfbook_acts::compare::{Comparison, Reach, compare};
 use kerfbook_acts::scenario::Scenario;
-use kerfbook_science::nitrogen::{Input, Runs, Sample, Series, Spread3, simulate, spread};
+use kerfbook_science::geometry::frame::{Frame, Point, Position};
+use kerfbook_science::geometry::walk::Fix;
+use kerfbook_science::nitrogen::{Input, Runs, Sample, Series, Spread3, simulate, spread, uniform};
 
 /// Days that an answer shows.
 pub const SHOWN: [u32; 8] = [7, 14, 28, 60, 90, 150, 250, 365];
@@ -56,4 +58,22 @@ pub fn run_and_tell(input: &Input, runs: u32) -> Vec<Spread3> {
         }
     }
     told
+}
+
+/// A walk of one round, one fix a second at 1.2 m/s, with fixes half a metre off.
+///
+/// # Panics
+/// Never: the position is one.
+pub fn walk(fixes: u32) -> Vec<Fix> {
+    let frame = Frame::about(Position::new(48.0, 11.0).expect("a position"));
+    let turn = core::f64::consts::TAU / f64::from(fixes);
+    let radius = 1.2 / turn;
+    (0..fixes)
+        .map(|second| {
+            let off = |axis| uniform(1, u64::from(second), axis) - 0.5;
+            let (north, east) = (turn * f64::from(second)).sin_cos();
+            let point = Point::new(radius * east + off(0), radius * north + off(1));
+            Fix { position: frame.position(point), time_ms: i64::from(second) * 1000, accuracy_m: 3.0 }
+        })
+        .collect()
 }

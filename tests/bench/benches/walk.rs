@@ -42,11 +42,11 @@ fn places(criterion: &mut Criterion) {
     let frame = Frame::about(positions[0]);
     let points: Vec<Point> = positions.iter().map(|position| frame.point(*position)).collect();
     criterion.bench_function("geodesic area of 10000 corners", |b| {
-        b.iter(|| geodesic_ring(black_box(&positions)))
+        b.iter(|| geodesic_ring(black_box(&positions)));
     });
     criterion.bench_function("crossings of 10000 corners", |b| b.iter(|| crossing::find(black_box(&points))));
     criterion.bench_function("simplifying 10000 corners", |b| {
-        b.iter(|| simplify::kept_of_ring(black_box(&points), 1.0))
+        b.iter(|| simplify::kept_of_ring(black_box(&points), 1.0));
     });
 }
 

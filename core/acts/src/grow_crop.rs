@@ -40,7 +40,7 @@ pub fn start(book: &mut Book, place: EntryId, crop: &Crop, moment: Moment) -> Re
 /// Ends a crop on the day of the moment.
 ///
 /// # Errors
-/// A crop or place that is not there, or a book that cannot be written.
+/// A crop or place that is not there, a day before the crop started, or a book that cannot be written.
 pub fn end(
     book: &mut Book,
     place: EntryId,
@@ -49,6 +49,12 @@ pub fn end(
     yield_g: Option<u64>,
     moment: Moment,
 ) -> Result<EntryId, ActError> {
+    let view = book.place(place)?.ok_or(ActError::NotThere { what: "place" })?;
+    let line = view.crops.iter().find(|line| line.entry == crop);
+    let started = line.ok_or(ActError::NotThere { what: "crop" })?.started.naive();
+    if started > moment.date {
+        return Err(ActError::Before { what: "crop", first: started });
+    }
     let fate = match fate {
         Fate::CarriedOff => EntryFate::CarriedOff,
         Fate::DugIn => EntryFate::DugIn,

@@ -1,9 +1,16 @@
 //! One act a file: read a projection, compute, append. The only place where ledger and science meet.
 //!
 //! What is computed: [`scenario`], [`load`], [`site`], [`laid`], [`way`], [`treatment`], [`compare`], [`answer`], [`dose`],
-//! [`forecast`], [`soil_test`], [`update`], [`question`], [`feed_plan`], [`purpose`], [`told`]. What is written down:
-//! [`moment`], [`outline_place`], [`take_in_load`], [`put_down`], [`give_feed`], [`grow_crop`], [`freeze_forecast`]; and
-//! back from the book: [`place_scenario`].
+//! [`forecast`], [`soil_test`], [`update`], [`question`], [`feed_plan`], [`purpose`], [`told`].
+//!
+//! What is written down, each at its [`moment`]: what comes ([`intake`], [`take_in_load`], [`storage`], [`test_batch`],
+//! [`test_draw`], [`blend`], [`blend_batch`], [`recount_batch`]), where it goes ([`outline_place`], [`reoutline_place`],
+//! [`put_down`], [`work_soil`], [`lift_layer`], [`probe_depth`], [`check_gap`], [`close_place`]), what grows and is given
+//! ([`grow_crop`], [`give_feed`], [`give_water`]), what is read ([`read_weather`], [`test_soil`], [`read_leaf`]), who does
+//! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`mistake`] puts right
+//! what was written wrongly.
+//!
+//! Back from the book: [`place_scenario`], [`measure`], [`stock`], [`today`].
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
 

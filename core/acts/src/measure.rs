@@ -34,19 +34,13 @@ impl Figures {
             batch.moisture_bp_on(day).map_or(Share::from_fraction(material.moisture.typical), |bp| {
                 Share::from_percent(f64::from(bp) / 100.0)
             });
-        let measured = batch.wet_density_g_m3_on(day).map(|density| f64::from(density) / 1000.0);
-        // A load that was both weighed and measured says its own density.
-        let both = batch.wet_g.zip(batch.volume_ml).filter(|(_, volume)| *volume > 0);
-        let weighed = both.map(|(grams, millilitres)| grams as f64 / millilitres as f64 * 1000.0);
         Ok(Self {
             material,
             moisture,
             carbon_nitrogen: batch
                 .carbon_nitrogen_x100_on(day)
                 .map_or(material.carbon_nitrogen.typical, |ratio| f64::from(ratio) / 100.0),
-            wet_density: measured
-                .or(weighed)
-                .map_or_else(|| wet_density_at(material, moisture), Density::from_kg_m3),
+            wet_density: measured_density(batch, day).unwrap_or_else(|| wet_density_at(material, moisture)),
         })
     }
 
@@ -61,6 +55,14 @@ impl Figures {
         let measured = millilitres.map(litres);
         measured.or_else(|| Some(Mass::from_g(grams? as f64).volume_at(self.wet_density)))
     }
+}
+
+/// What a volume of the batch weighed: by itself, or because the load was both weighed and measured.
+pub(crate) fn measured_density(batch: &BatchView, day: Date) -> Option<Density> {
+    let stated = batch.wet_density_g_m3_on(day).map(|density| f64::from(density) / 1000.0);
+    let both = batch.wet_g.zip(batch.volume_ml).filter(|(_, volume)| *volume > 0);
+    let weighed = both.map(|(grams, millilitres)| grams as f64 / millilitres as f64 * 1000.0);
+    stated.or(weighed).map(Density::from_kg_m3)
 }
 
 fn litres(millilitres: i64) -> Volume {

@@ -4,9 +4,10 @@
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{CropStarted, FeedGiven};
 use kerfbook_ledger::{BatchView, Body, Book, Current, Date, EntryId, PlaceView};
-use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
+use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 
 use crate::error::ActError;
+use crate::measure::measured_density;
 use crate::put_down::way_of;
 use crate::scenario::{
     Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, LoadAnswers, Place,
@@ -98,18 +99,21 @@ pub fn place_of(view: &PlaceView) -> Place {
     }
 }
 
-/// A putting down of a batch, with the batch's own figures.
+/// A putting down of a batch, with the batch's own figures of that day.
 pub fn put_down_of(batch: &BatchView, way: Way, amount: Amount, date: NaiveDate) -> PutDown {
+    let day = Date::of(date).ok();
+    let moisture = day.and_then(|day| batch.moisture_bp_on(day));
+    let ratio = day.and_then(|day| batch.carbon_nitrogen_x100_on(day));
     PutDown {
         date,
         material: batch.material.as_str().to_owned(),
         way: Some(way),
         particle: batch.particle.map(particle_of),
         amount,
-        moisture: batch.moisture_bp.map(|bp| Share::from_percent(f64::from(bp) / 100.0)),
+        moisture: moisture.map(|bp| Share::from_percent(f64::from(bp) / 100.0)),
         moisture_half: None,
-        carbon_nitrogen: batch.carbon_nitrogen_x100.map(|ratio| f64::from(ratio) / 100.0),
-        bulk_density: batch.wet_density_g_m3.map(|density| Density::from_kg_m3(f64::from(density) / 1000.0)),
+        carbon_nitrogen: ratio.map(|ratio| f64::from(ratio) / 100.0),
+        bulk_density: day.and_then(|day| measured_density(batch, day)),
         kept: None,
         answers: LoadAnswers::default(),
     }

@@ -1,10 +1,13 @@
 //! Putting part of a batch down on a place.
 
-use kerfbook_ledger::kind::{PutDown as EntryPutDown, Way as EntryWay};
-use kerfbook_ledger::{Book, EntryId};
+use chrono::NaiveDate;
+use kerfbook_ledger::kind::{Answer, PlaceKind, PutDown as EntryPutDown, Way as EntryWay};
+use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView};
+use kerfbook_science::caution::{self, Act, Caution, Facts};
 use kerfbook_science::units::Length;
 
 use crate::error::ActError;
+use crate::intake;
 use crate::load::Load;
 use crate::moment::Moment;
 use crate::place_scenario;
@@ -30,7 +33,8 @@ pub struct NewPutDown {
 /// Puts a batch down: reads place and batch, works out mass and depth, writes the entry.
 ///
 /// # Errors
-/// A place or batch that is not in the book, an amount of nothing, or a book that cannot be written.
+/// A place or batch that is not in the book, a batch that came later, an amount of nothing, or a book that cannot be
+/// written.
 pub fn put_down(
     book: &mut Book,
     new: &NewPutDown,
@@ -39,8 +43,10 @@ pub fn put_down(
 ) -> Result<EntryId, ActError> {
     let place = book.place(new.place)?.ok_or(ActError::NotThere { what: "place" })?;
     let batch = book.batch(new.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
-    let described = place_scenario::put_down_of(&batch, new.way, new.amount, moment.date);
-    let load = Load::of(&described, &place_scenario::place_of(&place), containers, &mut Vec::new())?;
+    if batch.date.naive() > moment.date {
+        return Err(ActError::Before { what: "batch", first: batch.date.naive() });
+    }
+    let load = load_of(new, &place, &batch, containers, moment.date)?;
     let (carried, count) = load.counted(containers).told_in();
     let depth =
         if new.way == Way::WorkedIn { Length::from_cm(way::WORKED_IN_DEPTH_CM.value) } else { load.depth };
@@ -58,6 +64,44 @@ pub fn put_down(
         gap_mm: (new.way == Way::Ring).then(|| whole_u32(way::RING_GAP_CM.value * 10.0)),
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
+}
+
+/// What to mind before a batch is put down there: asked first, so that nothing sour, poisonous or too deep goes out.
+///
+/// # Errors
+/// As [`put_down`]; nothing is written.
+pub fn cautions(
+    book: &Book,
+    new: &NewPutDown,
+    containers: &Containers,
+    on: NaiveDate,
+) -> Result<Vec<&'static Caution>, ActError> {
+    let place = book.place(new.place)?.ok_or(ActError::NotThere { what: "place" })?;
+    let batch = book.batch(new.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
+    let load = load_of(new, &place, &batch, containers, on)?;
+    let cut = batch.cut.map(|cut| (on - cut.naive()).num_days());
+    let facts = Facts {
+        material: Some(load.material),
+        particle: Some(load.particle),
+        sour: batch.sour == Some(Answer::Yes),
+        fresh: cut.is_some_and(|days| days < intake::FRESH_DAYS.value),
+        way: Some(new.way),
+        depth: (new.way != Way::WorkedIn).then_some(load.depth),
+        woody_crop: place.place_kind == PlaceKind::Rings,
+        ..Facts::default()
+    };
+    Ok(caution::cautions(Act::PuttingDown, &facts))
+}
+
+fn load_of(
+    new: &NewPutDown,
+    place: &PlaceView,
+    batch: &BatchView,
+    containers: &Containers,
+    on: NaiveDate,
+) -> Result<Load, ActError> {
+    let described = place_scenario::put_down_of(batch, new.way, new.amount, on);
+    Load::of(&described, &place_scenario::place_of(place), containers, &mut Vec::new())
 }
 
 /// A way as entries keep it.

@@ -7,16 +7,19 @@ mod holding;
 use holding::{Kept, date};
 use kerfbook_acts::blend_batch::{NewBlend, NewPart, Taken, blend, made_of};
 use kerfbook_acts::error::{ActError, Unfit};
+use kerfbook_acts::grow_crop;
 use kerfbook_acts::lift_layer::{NewLift, lift};
 use kerfbook_acts::mistake::{self, Unit};
 use kerfbook_acts::probe_depth::{NewProbe, probe};
+use kerfbook_acts::put_down::{NewPutDown, cautions, put_down};
 use kerfbook_acts::recount_batch::{NewRecount, recount};
-use kerfbook_acts::scenario::{Amount, Way};
+use kerfbook_acts::scenario::{Amount, Fate, Way};
 use kerfbook_acts::stock::{StockNote, of};
+use kerfbook_acts::storage::{Follows, Smell};
 use kerfbook_acts::test_batch::{NewBatchTest, test};
 use kerfbook_ledger::kind::{Answer, Kind, PlaceKind};
 use kerfbook_ledger::{Body, EntryId, Flag, Replacement, Text};
-use kerfbook_science::units::{Length, Mass, Share, Volume};
+use kerfbook_science::units::{Density, Length, Mass, Share, Volume};
 
 fn left_litres(kept: &Kept, batch: EntryId) -> f64 {
     of(&kept.book.batch(batch).unwrap().unwrap()).unwrap().left.unwrap().volume.litres()
@@ -305,4 +308,69 @@ fn more_than_lies_there_is_not_lifted() {
     let early = NewLift { place: path, ..half };
     let now = kept.now.on(date(2026, 4, 1));
     assert!(matches!(lift(&mut kept.book, &early, now), Err(ActError::Before { what: "layer", .. })));
+}
+
+#[test]
+fn what_comes_later_is_not_put_down_earlier_and_a_crop_does_not_end_before_it_starts() {
+    let mut kept = Kept::new();
+    let bed = kept.place("Bed", PlaceKind::Bed, 10.0);
+    let batch = kept.load("hardwood sawdust", 1000.0);
+    let crop = kept.crop(bed, "cabbage", None);
+    let before = kept.count();
+    let yesterday = kept.now.on(date(2026, 4, 14));
+    let new = NewPutDown { place: bed, batch, way: Way::OnTop, amount: Amount::Barrows(1.0), over: None };
+    let containers = kept.containers;
+    let early = put_down(&mut kept.book, &new, &containers, yesterday);
+    assert!(matches!(early, Err(ActError::Before { what: "batch", first }) if first == date(2026, 4, 15)));
+    let ended = grow_crop::end(&mut kept.book, bed, crop, Fate::DugIn, None, yesterday);
+    assert!(matches!(ended, Err(ActError::Before { what: "crop", .. })));
+    let elsewhere = grow_crop::end(&mut kept.book, bed, batch, Fate::DugIn, None, yesterday);
+    assert!(matches!(elsewhere, Err(ActError::NotThere { what: "crop" })));
+    assert_eq!(kept.count(), before, "nothing was written");
+}
+
+#[test]
+fn a_sour_or_deep_load_is_told_before_it_goes_out() {
+    let mut kept = Kept::new();
+    let bed = kept.place("Bed", PlaceKind::Bed, 10.0);
+    let batch = kept.load("hardwood sawdust", 5000.0);
+    let (containers, now) = (kept.containers, kept.now);
+    let cautions = |kept: &Kept, barrows| -> Vec<&'static str> {
+        let amount = Amount::Barrows(barrows);
+        let new = NewPutDown { place: bed, batch, way: Way::OnTop, amount, over: None };
+        let found = cautions(&kept.book, &new, &containers, now.date).unwrap();
+        found.iter().map(|caution| caution.id).collect()
+    };
+    // 4 barrows of 80 L on 10 m2 lie 3.2 cm deep; 8 lie 6.4 cm deep, and fine sawdust mats from 5 cm on.
+    assert!(!cautions(&kept, 4.0).contains(&"sour-mulch") && !cautions(&kept, 4.0).contains(&"sawdust-mat"));
+    assert!(cautions(&kept, 8.0).contains(&"sawdust-mat"));
+    let sour = NewBatchTest { smell: Some(Smell::Sour), ph: Some(3.1), ..NewBatchTest::of(batch) };
+    let tested = test(&mut kept.book, &sour, now).unwrap();
+    assert!(matches!(tested.follows, Some(Follows::Air { .. })));
+    assert!(cautions(&kept, 4.0).contains(&"sour-mulch"));
+}
+
+#[test]
+fn figures_measured_later_hold_from_their_day_on() {
+    let mut kept = Kept::new();
+    let bed = kept.place("Bed", PlaceKind::Bed, 10.0);
+    let batch = kept.load("hardwood sawdust", 1000.0);
+    let dry = |kept: &Kept, layer: EntryId| {
+        let layers = kept.book.place(bed).unwrap().unwrap().layers;
+        layers.iter().find(|one| one.entry == layer).unwrap().dry_g.unwrap()
+    };
+    let wetter = NewBatchTest {
+        moisture: Some(Share::from_percent(60.0)),
+        wet_density: Some(Density::from_kg_m3(375.0)),
+        ..NewBatchTest::of(batch)
+    };
+    let tested = kept.now.on(date(2026, 5, 1));
+    test(&mut kept.book, &wetter, tested).unwrap();
+    let before = kept.put_down(bed, batch, Way::OnTop, Amount::Barrows(1.0), None);
+    kept.now = tested.on(date(2026, 5, 2));
+    let after = kept.put_down(bed, batch, Way::OnTop, Amount::Barrows(1.0), None);
+    // 80 L at 246 kg/m3 and 39 % moisture hold 12.0 kg dry; at 375 kg/m3 and 60 %, 12.0 kg as well: it only got wet.
+    assert!(dry(&kept, before).abs_diff(12_005) < 10, "{}", dry(&kept, before));
+    assert!(dry(&kept, after).abs_diff(12_000) < 10, "{}", dry(&kept, after));
+    assert!(close(left_litres(&kept, batch), 840.0));
 }

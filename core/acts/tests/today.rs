@@ -23,29 +23,15 @@ use kerfbook_acts::today::{DueFeed, Item, Outlook, Reason, TopUp, drop_item, tod
 use kerfbook_acts::work_soil::{self, NewWorking};
 use kerfbook_acts::{close_place, name_person};
 use kerfbook_ledger::kind::{
-    CropEnded, CropStarted, Fate, ForecastFrozen, NitrogenForm, Outcome, PlaceKind, TaskKind, Tool, Weeks,
+    CropEnded, Fate, ForecastFrozen, NitrogenForm, Outcome, PlaceKind, TaskKind, Tool, Weeks,
 };
-use kerfbook_ledger::{Date, EntryId, Label, Series, Text};
+use kerfbook_ledger::{Date, EntryId, Series, Text};
 use kerfbook_science::units::{Length, Mass, Share, Temperature, Volume};
 
 impl Kept {
     fn on(&mut self, day: NaiveDate) -> &mut Self {
         self.now = self.now.on(day);
         self
-    }
-
-    fn crop(&mut self, place: EntryId, name: &str, ends: Option<NaiveDate>) -> EntryId {
-        let body = CropStarted {
-            crop: Label::new(name).unwrap(),
-            need_mg_m2: Some(12_000),
-            tree_mg: None,
-            appetite: None,
-            ends: ends.map(|day| Date::of(day).unwrap()),
-            midpoint_day: None,
-            fixed_bp: 0,
-            plants: None,
-        };
-        self.write(place, body)
     }
 
     fn crop_ended(&mut self, place: EntryId, crop: EntryId) -> EntryId {

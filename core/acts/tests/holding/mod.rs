@@ -8,7 +8,7 @@ use kerfbook_acts::outline_place::outline;
 use kerfbook_acts::put_down::{NewPutDown, put_down};
 use kerfbook_acts::scenario::{Amount, Containers, Place, PlaceKind as Ground, Way};
 use kerfbook_acts::take_in_load::{Intake, NewLoad, take_in};
-use kerfbook_ledger::kind::{Answer, FeedGiven, PlaceKind, Placed};
+use kerfbook_ledger::kind::{Answer, CropStarted, FeedGiven, PlaceKind, Placed};
 use kerfbook_ledger::store::append::Change;
 use kerfbook_ledger::{Body, Book, Date, DeviceKey, Draft, EntryId, Founding, Label, When};
 use kerfbook_science::units::{Area, Volume};
@@ -122,6 +122,21 @@ impl Kept {
             placed: Placed::Under,
             crop_mg: None,
             wood_mg: None,
+        };
+        self.write(place, body)
+    }
+
+    /// A crop of 120 kg N/ha.
+    pub(crate) fn crop(&mut self, place: EntryId, name: &str, ends: Option<NaiveDate>) -> EntryId {
+        let body = CropStarted {
+            crop: Label::new(name).unwrap(),
+            need_mg_m2: Some(12_000),
+            tree_mg: None,
+            appetite: None,
+            ends: ends.map(|day| Date::of(day).unwrap()),
+            midpoint_day: None,
+            fixed_bp: 0,
+            plants: None,
         };
         self.write(place, body)
     }

@@ -56,6 +56,8 @@ pub(crate) enum Command {
     Forecast(Forecast),
     Dose(Dose),
     Feeds(Feeds),
+    Rings(Rings),
+    PileVolume(PileVolume),
     #[command(subcommand, arg_required_else_help = false)]
     Book(Book),
 }
@@ -129,6 +131,22 @@ pub(crate) struct Feeds {
 fn percent(text: &str) -> Result<f64, String> {
     let chance: Option<f64> = text.parse().ok();
     chance.filter(|chance| (0.0..=90.0).contains(chance)).ok_or_else(String::new)
+}
+
+/// `rings`.
+#[derive(Debug, Args)]
+pub(crate) struct Rings {
+    /// Trees with their drip lines and gaps.
+    #[arg(value_name = "FILE.csv")]
+    pub file: PathBuf,
+}
+
+/// `pile-volume`.
+#[derive(Debug, Args)]
+pub(crate) struct PileVolume {
+    /// A shape and its lengths.
+    #[arg(value_name = "SHAPE.toml")]
+    pub shape: PathBuf,
 }
 
 /// `book`.

@@ -13,8 +13,10 @@ mod feeds;
 mod forecast;
 mod keys;
 mod output;
+mod pile_volume;
 mod readings;
 mod report;
+mod rings;
 mod scenario;
 mod toml_file;
 
@@ -47,6 +49,8 @@ fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
         Command::Forecast(args) => forecast::run(args, context),
         Command::Dose(args) => dose::run(args, context),
         Command::Feeds(args) => feeds::run(args, context),
+        Command::Rings(args) => rings::run(args, context),
+        Command::PileVolume(args) => pile_volume::run(args, context),
         Command::Book(args) => book::run(args, context),
     }
 }

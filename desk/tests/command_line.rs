@@ -20,6 +20,8 @@ fn help_is_as_expected() {
         &["forecast", "--help"],
         &["dose", "--help"],
         &["feeds", "--help"],
+        &["rings", "--help"],
+        &["pile-volume", "--help"],
         &["book", "--help"],
         &["book", "correct", "--help"],
     ] {
@@ -41,6 +43,8 @@ fn a_wrong_command_line_ends_with_2_and_says_where_help_is() {
         &["mulch"],
         &["compare"],
         &["forecast"],
+        &["rings"],
+        &["pile-volume", "a.toml", "b.toml"],
         &["forecast", "bed.toml", "--runs", "0"],
         &["forecast", "bed.toml", "--runs", "12,5"],
         &["forecast", "bed.toml", "--model", "input.json"],

@@ -79,6 +79,28 @@ def test_dose(path, tmp_path):
         assert told["quick_nitrogen_kg"]["low"] <= told["quick_nitrogen_kg"]["typical"] <= told["quick_nitrogen_kg"]["high"]
 
 
+@pytest.mark.parametrize("path", sorted((desk.ROOT / "fixtures" / "rings").glob("*.csv")), ids=named)
+def test_rings(path, tmp_path):
+    told = documents.check("rings", desk.document("rings", path, cwd=tmp_path))
+    assert 0 <= told["net_m2"] <= told["union_m2"] <= told["sum_m2"]
+
+
+@pytest.mark.parametrize("path", sorted((desk.ROOT / "fixtures" / "piles").glob("*.toml")), ids=named)
+def test_pile_volume(path, tmp_path):
+    told = documents.check("pile-volume", desk.document("pile-volume", path, cwd=tmp_path))
+    assert told["low_m3"] <= told["volume_m3"] <= told["high_m3"]
+
+
+@pytest.mark.parametrize(
+    ("command", "path"),
+    [(command, path) for command, folder in (("rings", "rings"), ("pile-volume", "piles"))
+     for path in sorted((desk.ROOT / "fixtures" / folder / "bad").iterdir())],
+)
+def test_bad_ground(command, path, tmp_path):
+    told = documents.check("error", desk.document(command, path, cwd=tmp_path, code=2))
+    assert told["error"]["problems"], "says where"
+
+
 def test_demo_and_its_book(tmp_path):
     told = documents.check("demo", desk.document("demo", "--out", "played", cwd=tmp_path))
     assert (tmp_path / told["report"]).is_file()

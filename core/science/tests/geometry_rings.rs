@@ -361,6 +361,20 @@ proptest! {
 }
 
 #[test]
+fn many_discs_on_each_other_are_worked_out_in_time() {
+    // 20 000 rings about one tree: a slip of the hand, and no reason to wait.
+    let mut state = 7_u64;
+    let mut share = || {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+        f64::from(u32::try_from(state >> 32).unwrap()) / f64::from(u32::MAX)
+    };
+    let heap: Vec<Disc> = (0..20_000).map(|_| disc(10.0 * share(), 10.0 * share(), 5.0 + share())).collect();
+    let all = union(&heap);
+    let edge = by_slices([5.0, 5.0], [5.1, 5.0], 0.1, &heap[..200]);
+    assert!(all > edge && all < 22.0 * 22.0, "{all}");
+}
+
+#[test]
 fn moving_one_of_many_works_out_only_its_neighbours() {
     let mut orchard = Discs::new(
         (0..20_000).map(|i| disc(4.0 * f64::from(i % 200), 5.0 * f64::from(i / 200), 2.5)).collect(),

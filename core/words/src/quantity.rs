@@ -239,18 +239,32 @@ impl Words {
 
     /// A loose volume of residue.
     pub fn volume(&self, volume: Volume) -> String {
-        let (id, value) = if self.us() {
+        let (id, in_unit) = self.volume_unit(volume);
+        self.rounded_unit(id, in_unit(volume))
+    }
+
+    /// "36 m³ (32 to 40)", all in the unit of the middle.
+    pub fn volume_range(&self, middle: Volume, low: Volume, high: Volume) -> String {
+        let (id, in_unit) = self.volume_unit(middle);
+        self.around(
+            self.rounded_unit(id, in_unit(middle)),
+            &self.rounded(in_unit(low)),
+            &self.rounded(in_unit(high)),
+        )
+    }
+
+    fn volume_unit(&self, volume: Volume) -> (&'static str, fn(Volume) -> f64) {
+        if self.us() {
             if volume.cubic_yards().abs() < 1.0 {
-                ("unit-ft3", volume.cubic_feet())
+                ("unit-ft3", Volume::cubic_feet)
             } else {
-                ("unit-yd3", volume.cubic_yards())
+                ("unit-yd3", Volume::cubic_yards)
             }
         } else if volume.m3().abs() < 1.0 {
-            ("unit-l", volume.litres())
+            ("unit-l", Volume::litres)
         } else {
-            ("unit-m3", volume.m3())
-        };
-        self.rounded_unit(id, value)
+            ("unit-m3", Volume::m3)
+        }
     }
 
     /// A volume of liquid.

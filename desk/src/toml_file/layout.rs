@@ -10,7 +10,8 @@ pub(crate) const fn key(name: &'static str, example: &'static str) -> Key {
     Key { name, example }
 }
 
-/// One section, `[name]`, or one that may stand several times, `[[name]]`.
+/// One section, `[name]`, or one that may stand several times, `[[name]]`; without a name, the keys of a file that has
+/// no sections.
 pub(crate) struct Layout {
     pub name: &'static str,
     pub repeats: bool,
@@ -26,6 +27,10 @@ impl Layout {
     /// A value that could stand at a key.
     pub(crate) fn example(&self, name: &str) -> &'static str {
         self.keys.iter().find(|key| key.name == name).map_or("", |key| key.example)
+    }
+
+    pub(super) const fn is_whole_file(&self) -> bool {
+        self.name.is_empty()
     }
 
     pub(super) fn knows(&self, name: &str) -> bool {

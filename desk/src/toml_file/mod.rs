@@ -32,7 +32,9 @@ pub(crate) fn read<T>(
         return Err(Fault::input(path, Message::new("desk-empty-file"), None));
     }
     let described = if errors.is_empty() {
-        refuse_unknown_sections(&notes, root.get_ref());
+        if !layouts.iter().any(|layout| layout.is_whole_file()) {
+            refuse_unknown_sections(&notes, root.get_ref());
+        }
         describe(&notes, root.get_ref())
     } else {
         syntax::note(&notes, text, &errors);

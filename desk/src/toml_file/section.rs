@@ -129,6 +129,22 @@ impl<'a> Section<'a> {
         section
     }
 
+    /// The keys of a file without sections.
+    pub(crate) fn whole_file(notes: &'a Notes<'a>, root: &'a DeTable<'a>, layout: &'static Layout) -> Self {
+        let section = Self { notes, layout, path: String::new(), range: None, table: Some(root) };
+        section.refuse_unknown_keys();
+        section
+    }
+
+    /// A text about this section, or its other form where the file has no sections.
+    fn about(&self, of_section: &'static str, of_file: &'static str) -> Message {
+        if self.layout.is_whole_file() {
+            Message::new(of_file)
+        } else {
+            Message::new(of_section).text("section", self.layout.header())
+        }
+    }
+
     /// All rows of a `[[section]]`.
     pub(crate) fn rows(notes: &'a Notes<'a>, root: &'a DeTable<'a>, layout: &'static Layout) -> Vec<Self> {
         let Some((name, value)) = root.get_key_value(layout.name) else { return Vec::new() };
@@ -163,8 +179,7 @@ impl<'a> Section<'a> {
             if self.layout.keys.iter().any(|key| key.name == written) {
                 continue;
             }
-            let what =
-                Message::new("desk-unknown-key").text("key", written).text("section", self.layout.header());
+            let what = self.about("desk-unknown-key", "desk-unknown-key-here").text("key", written);
             let near = layout::nearest(written, self.layout.keys.iter().map(|key| key.name), 1);
             let remedy = if let Some(home) = self.notes.home_of(written, self.layout.name) {
                 Message::new("desk-key-belongs").text("key", written).text("section", home.header())
@@ -180,13 +195,13 @@ impl<'a> Section<'a> {
 
     /// The key with its section.
     pub(crate) fn key(&self, name: &str) -> String {
-        format!("{}.{name}", self.path)
+        if self.path.is_empty() { name.to_owned() } else { format!("{}.{name}", self.path) }
     }
 
     /// How a missing key is written, as advice.
     pub(crate) fn advice(&self, name: &str) -> Message {
         let line = format!("{name} = {}", self.layout.example(name));
-        Message::new("desk-add-line").text("line", line).text("section", self.layout.header())
+        self.about("desk-add-line", "desk-add-line-here").text("line", line)
     }
 
     fn form(&self, name: &str) -> Message {
@@ -230,7 +245,7 @@ impl<'a> Section<'a> {
             return;
         }
         let id = if self.is_there() { "desk-missing-key" } else { "desk-missing-section" };
-        let what = Message::new(id).text("key", name).text("section", self.layout.header());
+        let what = self.about(id, "desk-missing-key-here").text("key", name);
         self.complain(name, what, Some(remedy.unwrap_or_else(|| self.advice(name))));
     }
 
@@ -364,9 +379,7 @@ impl<'a> Section<'a> {
         match given.as_slice() {
             [] => {
                 if let (true, Some((first, _))) = (required, names.first()) {
-                    let what = Message::new("desk-one-missing")
-                        .text("keys", list())
-                        .text("section", self.layout.header());
+                    let what = self.about("desk-one-missing", "desk-one-missing-here").text("keys", list());
                     self.complain(first, what, Some(self.advice(first)));
                 }
                 None

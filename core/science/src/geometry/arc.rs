@@ -62,6 +62,18 @@ impl Arcs {
         }
     }
 
+    /// How many there are.
+    pub(super) const fn count(&self) -> usize {
+        self.0.len()
+    }
+
+    /// Whether together they leave nothing of the circle.
+    pub(super) fn are_whole(&mut self, radius: f64) -> bool {
+        let mut whole = true;
+        self.between(radius, |_, _| whole = false);
+        whole
+    }
+
     /// Adds all arcs of another set.
     pub(super) fn extend(&mut self, other: &Self) {
         self.0.extend_from_slice(&other.0);

@@ -7,6 +7,9 @@ use super::arc::{Arcs, Rim};
 use super::disc::{Chord, Disc};
 use super::grid::Grid;
 
+/// So many arcs of a circle are gathered before it is looked whether they cover it all.
+const FIRST_LOOK: usize = 32;
+
 /// Discs and the area that they cover together.
 #[derive(Debug, Clone)]
 pub struct Discs {
@@ -115,12 +118,14 @@ impl Discs {
         if self.cover(index, covered) { covered.free_area(disc, self.origin) } else { 0.0 }
     }
 
-    /// Gathers the arcs of a disc's circle that lie in other discs; false where it lies in one of them as a whole. Of
-    /// equal discs the first stands.
+    /// Gathers the arcs of a disc's circle that lie in other discs; false where nothing of it is left. Of equal discs the
+    /// first stands.
     pub(super) fn cover(&self, index: u32, covered: &mut Arcs) -> bool {
         covered.clear();
         let Some(disc) = self.get(index) else { return false };
         let mut stands = true;
+        // Where very many discs lie on each other a few of them cover most circles: look now and then, ever more seldom.
+        let mut look_at = FIRST_LOOK;
         self.grid.near(disc, |other_index| {
             let Some(other) = self.get(other_index).filter(|_| other_index != index) else { return true };
             let distance = disc.distance(other);
@@ -143,7 +148,11 @@ impl Discs {
                 Rim::new(foot[0] - side[0], foot[1] + side[1]),
                 chord.apart < 0.0,
             );
-            true
+            if covered.count() >= look_at {
+                look_at *= 2;
+                stands = !covered.are_whole(disc.radius_m);
+            }
+            stands
         });
         stands
     }

@@ -100,21 +100,11 @@ impl Shape {
             return Err(PileError::Within { share });
         }
         let volume = self.volume()?;
-        let mut squares = 0.0;
-        for number in 0..self.lengths().len() {
-            let with = |factor: f64| {
-                let mut at = 0;
-                self.map(&mut |length| {
-                    let changed = if at == number { length * factor } else { length };
-                    at += 1;
-                    changed
-                })
-                .cubic()
-            };
-            let off = 0.5 * (with(1.0 + share) - with(1.0 - share));
-            squares += off * off;
-        }
-        Ok((volume, Volume::from_m3(squares.sqrt())))
+        let with = |lengths: &[f64]| {
+            let mut lengths = lengths.iter().copied();
+            self.map(&mut |length| lengths.next().unwrap_or(length)).cubic()
+        };
+        Ok((volume, Volume::from_m3(half_width(&self.lengths(), share, with))))
     }
 
     /// The lengths, in the order in which the shape names them.
@@ -276,6 +266,20 @@ impl Section {
 
 fn frustum(bottom: f64, top: f64, height: f64) -> f64 {
     PI * height * (bottom * bottom + bottom * top + top * top) / 3.0
+}
+
+/// How far a figure may be off when every measure it rests on may be off by a part of itself, each on its own: changes
+/// add in squares.
+pub fn half_width(measures: &[f64], share: f64, figure: impl Fn(&[f64]) -> f64) -> f64 {
+    let with = |number: usize, factor: f64| {
+        let mut measures = measures.to_vec();
+        if let Some(measure) = measures.get_mut(number) {
+            *measure *= factor;
+        }
+        figure(&measures)
+    };
+    let off = |number| 0.5 * (with(number, 1.0 + share) - with(number, 1.0 - share));
+    (0..measures.len()).map(off).map(|off| off * off).sum::<f64>().sqrt()
 }
 
 /// Volume between two sections from their areas and the one halfway: exact for every shape above.

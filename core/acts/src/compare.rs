@@ -3,7 +3,8 @@
 use chrono::NaiveDate;
 use kerfbook_science::feed::{self, Feed};
 use kerfbook_science::nitrogen::{
-    DrawnName, Input, Reading, Runs, Sample, Series, StageRuns, chance, quantile, rank_correlation, simulate,
+    Crop, DrawnName, Input, Reading, Runs, Sample, Series, Spread3, StageRuns, chance, rank_correlation,
+    simulate, spread,
 };
 use serde::Serialize;
 
@@ -41,7 +42,8 @@ pub struct Three {
 impl Three {
     /// Of one value a run; infinite where the run never gets there.
     pub fn of(values: &[f64]) -> Self {
-        Self { p10: quantile(values, 0.1), p50: quantile(values, 0.5), p90: quantile(values, 0.9) }
+        let Spread3 { p10, p50, p90 } = spread(values);
+        Self { p10, p50, p90 }
     }
 
     /// The same times a factor.
@@ -227,7 +229,10 @@ impl<'a> Bench<'a> {
     /// Whether the median run goes hungry this season with some nitrogen more.
     fn hungry_with(&self, row: Row, nitrogen_kg_ha: f64) -> Result<bool, ActError> {
         let mut input = self.base.clone();
-        input.days = input.days.min(SEASON_DAYS);
+        // Nobody goes hungry after the last harvest.
+        let harvests = input.crops.iter().filter_map(Crop::harvest_day);
+        let last = harvests.max().and_then(|day| u32::try_from(day).ok()).unwrap_or(SEASON_DAYS);
+        input.days = input.days.min(SEASON_DAYS).min(last.max(1));
         if nitrogen_kg_ha > 0.0 {
             input.gifts.push(treatment::mixed_in(nitrogen_kg_ha, self.day));
         }

@@ -95,13 +95,13 @@ impl Batch {
         }
     }
 
-    /// The properties in the runs from `first` on; a block that reaches beyond the last run repeats it.
-    pub(super) fn lanes<const L: usize>(&self, first: usize) -> Properties<L> {
+    /// The properties in some runs.
+    pub(super) fn lanes<const L: usize>(&self, members: &[usize; L]) -> Properties<L> {
         let column = |name: BatchParameter| -> Lanes<L> {
-            Lanes::of(|l| self.columns.get(name as usize).map_or(0.0, |values| at_run(values, first + l)))
+            Lanes::of(|l| self.columns.get(name as usize).map_or(0.0, |values| at_run(values, members[l])))
         };
-        let class: [ModelClass; L] = core::array::from_fn(|l| {
-            self.classes.get(first + l).or(self.classes.last()).copied().unwrap_or(ModelClass::Hardwood)
+        let class: [ModelClass; L] = members.map(|run| {
+            self.classes.get(run).or(self.classes.last()).copied().unwrap_or(ModelClass::Hardwood)
         });
         let figures: [ClassFigures; L] = class.map(class_figures);
         let put = &self.put;
@@ -180,7 +180,7 @@ fn widened(spread: Spread, more: Option<f64>) -> Spread {
     }
 }
 
-/// The value of a run; of the last where the block reaches beyond it.
+/// The value of a run; of the last where there are fewer.
 pub(super) fn at_run(values: &[f64], run: usize) -> f64 {
     values.get(run).or(values.last()).copied().unwrap_or(0.0)
 }

@@ -178,7 +178,6 @@ impl<'a, const L: usize> Block<'a, L> {
                 self.soil.feed((crop, t), c, state);
             }
             self.soil.lose(wet, c, &self.today, &mut self.account);
-            self.mix_slowly();
             self.watch(t, day, mulched);
             let kept = keep.wants(t + 1);
             if kept || cfg!(debug_assertions) {
@@ -286,6 +285,11 @@ impl<'a, const L: usize> Block<'a, L> {
     /// Step 2: the body fills the contact, layer by layer; then what the mulch is today.
     fn refill(&mut self) {
         let contact_depth = &self.globals[Global::ContactDepth as usize];
+        if let ([layer], [1, ..]) = (self.layers.as_mut_slice(), self.occupied) {
+            layer.refill_alone(contact_depth, &mut self.mulch);
+            self.mulch.close(&self.globals[Global::Interception as usize]);
+            return;
+        }
         let mut filled: Lanes<L> = Lanes::ZERO;
         self.mulch = Mulch::NONE;
         // What moves from body to contact leaves the depth as it is.
@@ -298,7 +302,7 @@ impl<'a, const L: usize> Block<'a, L> {
         self.mulch.close(&self.globals[Global::Interception as usize]);
     }
 
-    /// Step 6: decay, what nitrogen each slot reaches, and what a shortage does.
+    /// Steps 6 and 10: decay, what nitrogen each slot reaches, and what a shortage does; slow mixing.
     fn residue(&mut self) {
         let (today, soil, humus) = (&self.today, &mut self.soil, &self.humus);
         let reach = &self.globals[Global::Reach as usize];
@@ -328,6 +332,11 @@ impl<'a, const L: usize> Block<'a, L> {
             }
             return;
         }
+        if let ([layer], [_, 1, _]) = (self.layers.as_mut_slice(), self.occupied) {
+            let (within, moving) = ((modifier, reach), (&self.rising, &self.mixing));
+            layer.decay_below(humus, within, moving, &mut self.breath, (&mut soil.seam, &mut soil.mineral));
+            return;
+        }
         let mut wanted: [Lanes<L>; 3] = [Lanes::ZERO; 3];
         for layer in self.layers.iter_mut().filter(|layer| layer.cells[SOIL].present) {
             layer.turn_over(modifier);
@@ -354,15 +363,9 @@ impl<'a, const L: usize> Block<'a, L> {
                 layer.settle(SOIL, &share, &mut self.breath, &mut soil.mineral);
             }
         }
-    }
-
-    /// Step 10: soil animals mix a little of the contact in.
-    fn mix_slowly(&mut self) {
-        if self.occupied[CONTACT] == 0 {
-            return;
-        }
+        // Step 10: soil animals mix a little of the contact in, whatever water, crop and losses do until then.
         for layer in self.layers.iter_mut().filter(|layer| layer.cells[CONTACT].present) {
-            layer.mix_slowly(&self.mixing, &self.today.soil);
+            layer.mix_slowly(&self.mixing, modifier);
         }
     }
 

@@ -77,6 +77,7 @@ pub(super) struct Constants<const L: usize> {
 /// with the temperature as the run has drawn: down the logistic curve, or by the Q10 rule.
 #[derive(Debug, Clone)]
 struct Response<const L: usize> {
+    kind: Kind,
     /// `e` at the middle of the scale on the logistic curve and by the Q10 rule; one of them is zero.
     logistic: Lanes<L>,
     q10: Lanes<L>,
@@ -95,6 +96,14 @@ struct Response<const L: usize> {
     furthest: f64,
     coldest: f64,
     warmest: f64,
+}
+
+/// Which responses the runs of a block have.
+#[derive(Debug, Clone, Copy)]
+enum Kind {
+    Logistic,
+    Q10,
+    Both,
 }
 
 /// The mulch as it lies today.
@@ -172,7 +181,13 @@ impl<const L: usize> Response<L> {
         let slope = choose(LOGISTIC_SLOPE, &|l| growth[l]);
         let beyond = choose(0.0, &|l| growth[l] - USUAL_SLOPE);
         let from_28 = |l: usize, celsius: f64| logistic(28.0) * exp(growth[l] * (celsius - 28.0));
+        let logistics = (0..L).filter(|l| is_logistic(*l)).count();
         Self {
+            kind: match logistics {
+                0 => Kind::Q10,
+                _ if logistics == L => Kind::Logistic,
+                _ => Kind::Both,
+            },
             logistic: Lanes::of(|l| {
                 let start = 52.0 * exp(LOGISTIC_SLOPE * (MIDDLE + warmth[l]));
                 if is_logistic(l) { start } else { 0.0 }
@@ -195,17 +210,7 @@ impl<const L: usize> Response<L> {
     /// Equations 3 and 4 at a temperature that all runs share, and their draw: the exponential's own part is the
     /// day's, what is left of it is small. Nothing below freezing, all from 2 °C.
     fn at(&self, day: &Temperature, warmth: &Lanes<L>, out: &mut Lanes<L>) {
-        let small = self.furthest * day.above_middle.abs() <= SMALL;
-        if small {
-            for l in 0..L {
-                let grown = small_growth(self.beyond[l] * day.above_middle);
-                out[l] = self.curve(l, day, 1.0 + grown);
-            }
-        } else {
-            for l in 0..L {
-                out[l] = self.curve(l, day, exp(self.beyond[l] * day.above_middle));
-            }
-        }
+        self.by_kind::<false>(day, (&Lanes::ZERO, 0.0), out);
         if self.bounded(day, (0.0, 0.0)) {
             for l in 0..L {
                 out[l] = self.bound(l, out[l], day.celsius + warmth[l]);
@@ -221,18 +226,7 @@ impl<const L: usize> Response<L> {
         warmth: &Lanes<L>,
         out: &mut Lanes<L>,
     ) {
-        let furthest = self.furthest * day.above_middle.abs() + self.steepest * difference.abs();
-        if furthest <= SMALL {
-            for l in 0..L {
-                let x = self.beyond[l] * day.above_middle + self.slope[l] * (part[l] * difference);
-                out[l] = self.curve(l, day, 1.0 + small_growth(x));
-            }
-        } else {
-            for l in 0..L {
-                let x = self.beyond[l] * day.above_middle + self.slope[l] * (part[l] * difference);
-                out[l] = self.curve(l, day, exp(x));
-            }
-        }
+        self.by_kind::<true>(day, (part, difference), out);
         if self.bounded(day, (f64::min(0.0, difference), f64::max(0.0, difference))) {
             for l in 0..L {
                 out[l] = self.bound(l, out[l], day.celsius + part[l] * difference + warmth[l]);
@@ -240,10 +234,45 @@ impl<const L: usize> Response<L> {
         }
     }
 
-    #[inline(always)]
-    fn curve(&self, l: usize, day: &Temperature, own: f64) -> f64 {
-        let e = (self.logistic[l] * day.logistic + self.q10[l] * day.q10) * own;
-        (self.above[l] + self.above_e[l] * e) / (1.0 + self.below_e[l] * e)
+    fn by_kind<const PART: bool>(&self, day: &Temperature, more: (&Lanes<L>, f64), out: &mut Lanes<L>) {
+        let beyond = self.furthest * day.above_middle.abs() + self.steepest * more.1.abs();
+        match (self.kind, beyond <= SMALL) {
+            (Kind::Logistic, true) => self.plain::<true, false, PART, true>(day, more, out),
+            (Kind::Logistic, false) => self.plain::<true, false, PART, false>(day, more, out),
+            (Kind::Q10, true) => self.plain::<false, true, PART, true>(day, more, out),
+            (Kind::Q10, false) => self.plain::<false, true, PART, false>(day, more, out),
+            (Kind::Both, true) => self.plain::<true, true, PART, true>(day, more, out),
+            (Kind::Both, false) => self.plain::<true, true, PART, false>(day, more, out),
+        }
+    }
+
+    /// The response without its bounds. What a run does not need is left out where no run of the block needs it;
+    /// its bits are the same beside others.
+    fn plain<const LOGISTIC: bool, const Q10: bool, const PART: bool, const SMALL: bool>(
+        &self,
+        day: &Temperature,
+        (part, difference): (&Lanes<L>, f64),
+        out: &mut Lanes<L>,
+    ) {
+        for l in 0..L {
+            let mut e = match (LOGISTIC, Q10) {
+                (true, false) => self.logistic[l] * day.logistic,
+                (false, true) => self.q10[l] * day.q10,
+                _ => self.logistic[l] * day.logistic + self.q10[l] * day.q10,
+            };
+            if Q10 || PART {
+                let mut x = if Q10 { self.beyond[l] * day.above_middle } else { 0.0 };
+                if PART {
+                    x += self.slope[l] * (part[l] * difference);
+                }
+                e *= if SMALL { 1.0 + small_growth(x) } else { exp(x) };
+            }
+            out[l] = match (LOGISTIC, Q10) {
+                (true, false) => 12.0 / (1.0 + e),
+                (false, true) => e,
+                _ => (self.above[l] + self.above_e[l] * e) / (1.0 + self.below_e[l] * e),
+            };
+        }
     }
 
     /// Some run may be too cold or too warm for the plain curve; a little early, lest rounding decides.

@@ -464,6 +464,14 @@ impl Crop {
         }
     }
 
+    /// Day of the harvest of an annual crop.
+    pub const fn harvest_day(&self) -> Option<i32> {
+        match self {
+            Self::Annual { harvest_day, .. } => Some(*harvest_day),
+            Self::Tree { .. } => None,
+        }
+    }
+
     /// Part of the demand that it fixes.
     pub const fn fixed_share(&self) -> f64 {
         match self {

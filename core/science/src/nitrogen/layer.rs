@@ -1,7 +1,10 @@
 //! A layer of residue: its pools in three slots, how they decay in a day, and what nitrogen that takes.
 //!
 //! Every loop over `l` runs over the lanes of a block without a branch that depends on a lane, and every function
-//! takes what it reads and what it writes apart, so that the compiler can turn the loops into vector code.
+//! takes what it reads and what it writes apart, so that the compiler can turn the loops into vector code. For the
+//! same reason those with loops over lanes are not inlined: as arguments, references are known not to overlap, and
+//! that is lost in a caller; more than two in one tuple lose it, too. A loop is kept short, and the next one reads
+//! what it stored: the lanes wait for divisions and polynomials, and the processor then works on the others.
 
 #![expect(
     clippy::inline_always,
@@ -75,20 +78,25 @@ impl<const L: usize> Pools<L> {
     /// Moves a share, lane by lane, into other pools.
     pub(super) fn shift(&mut self, to: &mut Self, share: &Lanes<L>) {
         for l in 0..L {
-            let share = share[l];
-            let moved = [self.fast[l], self.slow[l], self.life[l], self.life_nitrogen[l], self.humus[l]];
-            let moved = moved.map(|pool| share * pool);
-            self.fast[l] -= moved[0];
-            self.slow[l] -= moved[1];
-            self.life[l] -= moved[2];
-            self.life_nitrogen[l] -= moved[3];
-            self.humus[l] -= moved[4];
-            to.fast[l] += moved[0];
-            to.slow[l] += moved[1];
-            to.life[l] += moved[2];
-            to.life_nitrogen[l] += moved[3];
-            to.humus[l] += moved[4];
+            self.shift_one(l, to, share[l]);
         }
+    }
+
+    /// Moves a share of one run's into other pools.
+    #[inline(always)]
+    fn shift_one(&mut self, l: usize, to: &mut Self, share: f64) {
+        let moved = [self.fast[l], self.slow[l], self.life[l], self.life_nitrogen[l], self.humus[l]];
+        let moved = moved.map(|pool| share * pool);
+        self.fast[l] -= moved[0];
+        self.slow[l] -= moved[1];
+        self.life[l] -= moved[2];
+        self.life_nitrogen[l] -= moved[3];
+        self.humus[l] -= moved[4];
+        to.fast[l] += moved[0];
+        to.slow[l] += moved[1];
+        to.life[l] += moved[2];
+        to.life_nitrogen[l] += moved[3];
+        to.humus[l] += moved[4];
     }
 
     /// The lowest pool of any run.
@@ -176,6 +184,28 @@ struct Flows<const L: usize> {
     wanted: Lanes<L>,
     /// Nitrogen taken from outside.
     taken: Lanes<L>,
+}
+
+impl<const L: usize> Flows<L> {
+    #[inline(always)]
+    fn put(&mut self, l: usize, flow: Flow) {
+        self.dead[l] = flow.dead;
+        self.dead_nitrogen[l] = flow.dead_nitrogen;
+        self.humus[l] = flow.humus;
+        self.released[l] = flow.released;
+    }
+
+    #[inline(always)]
+    fn get(&self, l: usize) -> Flow {
+        Flow {
+            fast: self.fast[l],
+            slow: self.slow[l],
+            dead: self.dead[l],
+            dead_nitrogen: self.dead_nitrogen[l],
+            humus: self.humus[l],
+            released: self.released[l],
+        }
+    }
 }
 
 /// One layer in one slot.
@@ -302,11 +332,9 @@ impl<const L: usize> Cell<L> {
         let (pools, flows) = (&self.pools, &mut self.flows);
         for l in 0..L {
             let (flow, wants) = pools.flow(l, (x, humus), (flows.fast[l], flows.slow[l]), turnover);
-            flows.dead[l] = flow.dead;
-            flows.dead_nitrogen[l] = flow.dead_nitrogen;
-            flows.humus[l] = flow.humus;
-            flows.released[l] = flow.released;
+            flows.put(l, flow);
             flows.wanted[l] = wants;
+            flows.taken[l] = 0.0;
             wanted[l] += wants;
         }
     }
@@ -323,19 +351,11 @@ impl<const L: usize> Cell<L> {
     ) {
         let (pools, flows) = (&mut self.pools, &self.flows);
         for l in 0..L {
-            let flow = Flow {
-                fast: flows.fast[l],
-                slow: flows.slow[l],
-                dead: flows.dead[l],
-                dead_nitrogen: flows.dead_nitrogen[l],
-                humus: flows.humus[l],
-                released: flows.released[l],
-            };
             let taken = flows.taken[l] + share[l] * flows.wanted[l];
-            let (net, breathed) = pools.settle(l, x, flow, taken);
+            let (net, breathed) = pools.settle(l, x, flows.get(l), taken);
             breath[l] += breathed;
             tied[l] += net;
-            given[l] += most(0.0, -net);
+            given[l] -= least(net, 0.0);
         }
     }
 
@@ -350,11 +370,14 @@ impl<const L: usize> Cell<L> {
         pool: &mut Lanes<L>,
     ) {
         self.decay_residue(modifier);
-        let (pools, flows) = (&mut self.pools, &self.flows);
+        let (pools, flows) = (&mut self.pools, &mut self.flows);
         for l in 0..L {
             let (flow, wanted) = pools.flow(l, (x, humus), (flows.fast[l], flows.slow[l]), turnover);
-            let taken = least(wanted, reach[l] * pool[l]);
-            let (net, breathed) = pools.settle(l, x, flow, taken);
+            flows.put(l, flow);
+            flows.taken[l] = least(wanted, reach[l] * pool[l]);
+        }
+        for l in 0..L {
+            let (net, breathed) = pools.settle(l, x, flows.get(l), flows.taken[l]);
             breath[l] += breathed;
             tied[l] += net;
             // What was taken, or what is let go; rounding must not overdraw.
@@ -499,6 +522,61 @@ impl<const L: usize> Layer<L> {
         contact.pools.shift(&mut soil.pools, &share);
     }
 
+    /// Steps 6 and 10 below the body for the only layer of a place: contact and soil in one go, with what the one
+    /// takes from the seam and what rises to it from the other's nitrogen, and the slow mixing after it.
+    #[inline(never)]
+    pub(super) fn decay_below(
+        &mut self,
+        humus: &Humus<L>,
+        (modifier, reach): (&Lanes<L>, &Lanes<L>),
+        (rising, mixing): (&Lanes<L>, &Lanes<L>),
+        breath: &mut Lanes<L>,
+        (seam, mineral): (&mut Lanes<L>, &mut Lanes<L>),
+    ) {
+        self.turnover.follow(&self.exchange, modifier);
+        let [_, contact, soil] = &mut self.cells;
+        contact.decay_residue(modifier);
+        soil.decay_residue(modifier);
+        let (x, turnover, tied) = (&self.exchange, &self.turnover, &mut self.tied);
+        let (upward, mixed) = (self.properties.particle.upward, self.properties.particle.mixing);
+        let (pools, flows) = (&contact.pools, &mut contact.flows);
+        for l in 0..L {
+            let (flow, wanted) = pools.flow(l, (x, humus), (flows.fast[l], flows.slow[l]), turnover);
+            flows.put(l, flow);
+            flows.wanted[l] = wanted;
+        }
+        let (pools, flows) = (&soil.pools, &mut soil.flows);
+        for l in 0..L {
+            let (flow, wanted) = pools.flow(l, (x, humus), (flows.fast[l], flows.slow[l]), turnover);
+            flows.put(l, flow);
+            flows.wanted[l] = wanted;
+        }
+        for l in 0..L {
+            let wanted = contact.flows.wanted[l];
+            let from_seam = least(wanted, reach[l] * seam[l]);
+            let rises = least(wanted - from_seam, upward * rising[l] * modifier[l]);
+            let (of_soil, have) = (soil.flows.wanted[l] + rises, reach[l] * mineral[l]);
+            let share = have / most(most(have, of_soil), TINY);
+            contact.flows.taken[l] = from_seam + share * rises;
+            soil.flows.taken[l] = share * soil.flows.wanted[l];
+            seam[l] -= from_seam;
+            mineral[l] = most(0.0, mineral[l] - share * of_soil);
+        }
+        for l in 0..L {
+            let (net, breathed) = contact.pools.settle(l, x, contact.flows.get(l), contact.flows.taken[l]);
+            breath[l] += breathed;
+            tied[l] += net;
+            seam[l] -= least(net, 0.0);
+        }
+        for l in 0..L {
+            let (net, breathed) = soil.pools.settle(l, x, soil.flows.get(l), soil.flows.taken[l]);
+            breath[l] += breathed;
+            tied[l] += net;
+            mineral[l] -= least(net, 0.0);
+            contact.pools.shift_one(l, &mut soil.pools, trace_gone(mixing[l] * mixed * modifier[l]));
+        }
+    }
+
     /// What decomposers and humus lose today at a modifier, for all slots that have it.
     pub(super) fn turn_over(&mut self, modifier: &Lanes<L>) {
         self.turnover.follow(&self.exchange, modifier);
@@ -551,6 +629,25 @@ impl<const L: usize> Layer<L> {
             filled[l] += moved;
         }
         body.pools.shift(&mut contact.pools, &share);
+    }
+
+    /// Step 2 for the only layer of a place that makes a mulch: measures it, and fills its contact.
+    #[inline(never)]
+    pub(super) fn refill_alone(&mut self, contact_depth: &Lanes<L>, mulch: &mut Mulch<L>) {
+        let ([body, contact, _], p) = (&mut self.cells, &self.properties);
+        let (particle, per_carbon) = (&p.particle, &p.depth_per_carbon);
+        for l in 0..L {
+            let in_contact = contact.pools.carbon(l) * per_carbon[l];
+            let above = body.pools.carbon(l) * per_carbon[l];
+            let depth = above + in_contact;
+            let room = most(0.0, contact_depth[l] * particle.contact_depth - in_contact);
+            let moved = least(room, above);
+            mulch.depth[l] = depth;
+            mulch.hold[l] = depth * particle.holding;
+            mulch.fine[l] = depth * particle.fine;
+            mulch.room[l] = depth * particle.interception;
+            body.pools.shift_one(l, &mut contact.pools, moved / most(above, TINY));
+        }
     }
 
     /// Takes what it can from the seam, without a cap; what the contact still wants rises from the soil, up to a

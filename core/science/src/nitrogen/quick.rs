@@ -84,7 +84,7 @@ pub fn quick_answers(input: &Input) -> Vec<Option<Quick>> {
     let merged = input.merged();
     let Some(last) = merged.last() else { return Vec::new() };
     let answer = |put: &PutDown| {
-        let dry = Batch::draw(put, 0, &Sample::median()).lanes::<1>(0).dry[0];
+        let dry = Batch::draw(put, 0, &Sample::median()).lanes(&[0; 1]).dry[0];
         quick(put.material?, put.particle, put.way, dry, last.input.nitrogen_limit_kg_ha)
     };
     last.input.put_down.iter().map(answer).collect()

@@ -39,10 +39,9 @@ impl Reading {
         stage: &StageRuns,
         end: &Ended<L>,
         globals: &Globals<L>,
-        first: usize,
-        lane: usize,
+        (run, lane): (usize, usize),
     ) -> f64 {
-        let of_run = |values: Option<&[f64]>| values.and_then(|values| values.get(first + lane)).copied();
+        let of_run = |values: Option<&[f64]>| values.and_then(|values| values.get(run)).copied();
         match *self {
             Self::SoilNitrate { day, .. } => of_run(stage.on(Series::Mineral, day)).unwrap_or(1.0),
             Self::Leaf { day, crop, .. } => of_run(stage.nutrition(crop, day).as_deref()).unwrap_or(1.0),

@@ -253,23 +253,23 @@ pub(super) fn run<const L: usize>(input: &Input, sample: &Sample, keep: &[u32]) 
         .map(|stage| StageRuns::empty(&stage.input, sample.runs(), kept_days(stage, keep, input)))
         .collect();
     let mut foretold = vec![vec![0.0; sample.runs()]; input.readings.len()];
-    for first in (0..sample.runs()).step_by(L) {
-        let globals = globals.lanes::<L>(first);
+    for members in globals.blocks::<L>(sample.runs()) {
+        let globals = globals.lanes(&members);
         let mut ended: Vec<Ended<L>> = Vec::with_capacity(merged.len());
         for (((stage, course), batches), runs) in merged.iter().zip(&courses).zip(&batches).zip(&mut stages) {
-            let new = new_layers(stage, batches, &ended, first);
+            let new = new_layers(stage, batches, &ended, &members);
             let block = Block::start(course, &globals, &ended, new);
             let lifts: Vec<(usize, f64)> =
                 stage.input.lift_at_end.iter().map(|lift| (lift.layer, lift.share)).collect();
-            let mut keeper = Keeper { stage: runs, first, next: 0 };
+            let mut keeper = Keeper { stage: runs, members, next: 0 };
             let (totals, end) = block.run(&mut keeper, &lifts);
             keeper.close(&totals, &end);
             ended.push(end);
         }
         if let (Some(end), Some(last)) = (ended.last(), stages.last()) {
             for (reading, foretold) in input.readings.iter().zip(&mut foretold) {
-                for (l, value) in foretold.iter_mut().skip(first).take(L).enumerate() {
-                    *value = reading.foretold(last, end, &globals, first, l);
+                for (l, run) in members.into_iter().enumerate() {
+                    foretold[run] = reading.foretold(last, end, &globals, (run, l));
                 }
             }
         }
@@ -309,11 +309,22 @@ impl<'a> Drawing<'a> {
         Self(columns)
     }
 
-    /// The runs from `first` on. Organic matter goes into the supply, field capacity into the leaching: they act
+    /// The runs that go side by side. Those with the same response to temperature are put together, for what the other
+    /// needs can then be left out; a block that reaches beyond the last run repeats it.
+    fn blocks<const L: usize>(&self, runs: usize) -> Vec<[usize; L]> {
+        let response = &self.0[Global::Response as usize];
+        let (mut order, others): (Vec<usize>, Vec<usize>) =
+            (0..runs).partition(|run| at_run(response, *run) < 0.5);
+        order.extend(others);
+        let member = |chunk: &[usize], l: usize| chunk.get(l).or(chunk.last()).copied().unwrap_or(0);
+        order.chunks(L).map(|chunk| core::array::from_fn(|l| member(chunk, l))).collect()
+    }
+
+    /// These runs. Organic matter goes into the supply, field capacity into the leaching: they act
     /// nowhere else.
-    fn lanes<const L: usize>(&self, first: usize) -> Globals<L> {
+    fn lanes<const L: usize>(&self, members: &[usize; L]) -> Globals<L> {
         let mut lanes: Globals<L> =
-            core::array::from_fn(|index| Lanes::of(|l| at_run(&self.0[index], first + l)));
+            core::array::from_fn(|index| Lanes::of(|l| at_run(&self.0[index], members[l])));
         let of = |global: Global, l: usize| lanes[global as usize][l];
         let supply = Lanes::of(|l| of(Global::Supply, l) * of(Global::OrganicMatter, l));
         let leaching = Lanes::of(|l| of(Global::Leaching, l) / of(Global::FieldCapacity, l));
@@ -327,14 +338,14 @@ fn new_layers<'a, const L: usize>(
     stage: &'a Merged,
     batches: &[Option<Batch>],
     ended: &'a [Ended<L>],
-    first: usize,
+    members: &[usize; L],
 ) -> Vec<New<'a, L>> {
     let lifted = |put: &'a PutDown| {
         let layer = ended.get(put.from_stage?)?.layers().get(put.layer?)?;
         Some(New::Lifted(layer, layer.lifted.clone()?, put))
     };
     let make = |(put, batch): (&'a PutDown, &Option<Batch>)| match batch {
-        Some(batch) => Some(New::Batch(batch.lanes(first), put)),
+        Some(batch) => Some(New::Batch(batch.lanes(members), put)),
         None => lifted(put),
     };
     stage.input.put_down.iter().zip(batches).filter_map(make).collect()
@@ -381,19 +392,17 @@ impl StageRuns {
 }
 
 /// Writes a block's evenings into the stage.
-struct Keeper<'a> {
+struct Keeper<'a, const L: usize> {
     stage: &'a mut StageRuns,
-    first: usize,
+    members: [usize; L],
     /// Place of the day to keep next.
     next: usize,
 }
 
-impl Keeper<'_> {
-    fn close<const L: usize>(&mut self, totals: &Totals<L>, end: &Ended<L>) {
-        let (first, runs) = (self.first, self.stage.runs);
-        let here = L.min(runs - first);
-        let put =
-            |to: &mut Vec<f64>, lanes: &Lanes<L>| to[first..first + here].copy_from_slice(&lanes[..here]);
+impl<const L: usize> Keeper<'_, L> {
+    fn close(&mut self, totals: &Totals<L>, end: &Ended<L>) {
+        let members = self.members;
+        let put = |to: &mut [f64], lanes: &Lanes<L>| scatter(to, &members, lanes);
         let stage = &mut *self.stage;
         put(&mut stage.release_day, &totals.release_day);
         put(&mut stage.dry_days, &totals.dry_days);
@@ -403,28 +412,28 @@ impl Keeper<'_> {
             put(&mut crop.uptake, &end.uptake);
             put(&mut crop.demand, &end.demand);
             put(&mut crop.hungry_day, hungry);
-            for (first_hungry, day) in stage.hungry_day.iter_mut().skip(first).zip(&**hungry) {
-                *first_hungry = f64::min(*first_hungry, *day);
+            for (run, day) in members.iter().zip(&**hungry) {
+                stage.hungry_day[*run] = f64::min(stage.hungry_day[*run], *day);
             }
         }
-        stage.tied_by_layer.resize(end.layers().len(), vec![0.0; runs]);
+        stage.tied_by_layer.resize(end.layers().len(), vec![0.0; stage.runs]);
         for (to, layer) in stage.tied_by_layer.iter_mut().zip(end.layers()) {
             put(to, &layer.tied);
         }
-        if first == 0 {
+        if let Some(l) = members.iter().position(|run| *run == 0) {
             for (i, layer) in end.layers().iter().enumerate() {
                 if let Some(pools) = &layer.lifted {
-                    stage.lifted.insert(i, pools.all().map(|pool| pool[0]));
+                    stage.lifted.insert(i, pools.all().map(|pool| pool[l]));
                 }
             }
         }
-        let worst = |lanes: &Lanes<L>| lanes[..here].iter().copied().fold(0.0, f64::max);
+        let worst = |lanes: &Lanes<L>| lanes.iter().copied().fold(0.0, f64::max);
         stage.carbon_residual = f64::max(stage.carbon_residual, worst(&totals.carbon_residual));
         stage.nitrogen_residual = f64::max(stage.nitrogen_residual, worst(&totals.nitrogen_residual));
     }
 }
 
-impl<const L: usize> Keep<L> for Keeper<'_> {
+impl<const L: usize> Keep<L> for Keeper<'_, L> {
     fn wants(&self, day: usize) -> bool {
         self.stage.days.get(self.next).is_some_and(|next| *next as usize == day)
     }
@@ -432,19 +441,25 @@ impl<const L: usize> Keep<L> for Keeper<'_> {
     fn evening(&mut self, series: &[Lanes<L>; SERIES], crops: impl Iterator<Item = CropEvening<L>>) {
         let place = self.next;
         self.next += 1;
-        let (first, runs) = (self.first, self.stage.runs);
-        let here = L.min(runs - first);
-        for (s, lanes) in series.iter().enumerate() {
-            let start = (place * SERIES + s) * runs + first;
-            self.stage.evenings[start..start + here].copy_from_slice(&lanes[..here]);
+        let runs = self.stage.runs;
+        let evening = &mut self.stage.evenings[place * SERIES * runs..(place + 1) * SERIES * runs];
+        for (to, lanes) in evening.chunks_exact_mut(runs).zip(series) {
+            scatter(to, &self.members, lanes);
         }
         for (c, crop) in crops.enumerate() {
-            let start = (place * self.stage.crops.len() + c) * runs + first;
-            let to = &mut self.stage.crop_evenings[start..start + here];
-            for (to, pair) in to.iter_mut().zip(crop.uptake.iter().zip(&*crop.demand)) {
-                *to = [*pair.0, *pair.1];
+            let start = (place * self.stage.crops.len() + c) * runs;
+            let to = &mut self.stage.crop_evenings[start..start + runs];
+            for (l, run) in self.members.iter().enumerate() {
+                to[*run] = [crop.uptake[l], crop.demand[l]];
             }
         }
+    }
+}
+
+/// Puts each lane where its run belongs.
+fn scatter<const L: usize>(to: &mut [f64], members: &[usize; L], lanes: &Lanes<L>) {
+    for (run, value) in members.iter().zip(&**lanes) {
+        to[*run] = *value;
     }
 }
 

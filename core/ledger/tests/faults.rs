@@ -211,6 +211,50 @@ fn every_changed_dropped_reordered_or_inserted_entry_is_found() {
 }
 
 #[test]
+fn signature_of_the_last_head_covers_what_its_entry_follows_from_and_no_more() {
+    let folder = folder();
+    let path = folder.path().join("book");
+    let end = settled(&path, 30).len() as u64;
+    let device = key(1).device();
+    let id = |seq| EntryId { device, seq };
+    let run = |sql: &str| {
+        forge(&path, |connection| {
+            connection.execute_batch(sql).unwrap();
+        })
+    };
+    let heads: Vec<u64> = Connection::open(&path)
+        .unwrap()
+        .prepare("SELECT seq FROM head ORDER BY seq")
+        .unwrap()
+        .query_map([], |row| row.get::<_, i64>(0))
+        .unwrap()
+        .map(|seq| u64::try_from(seq.unwrap()).unwrap())
+        .collect();
+    let (first, before, last) = (heads[0], heads[heads.len() - 2], heads[heads.len() - 1]);
+    assert_eq!((first, last), (2, end));
+    assert_eq!(
+        run(&format!("UPDATE head SET hash = zeroblob(32) WHERE seq = {first}")),
+        [Finding::NotSigned { entry: id(first) }],
+        "an earlier head names what stands there"
+    );
+    assert_eq!(
+        run(&format!("UPDATE head SET signature = zeroblob(64) WHERE seq = {last}")),
+        [Finding::BadSignature { entry: id(last) }, Finding::Unsigned { device, from: before + 1, to: end }],
+        "the head before it is asked in its stead"
+    );
+    let gap = run(&format!(
+        "DELETE FROM entry WHERE seq = 5; UPDATE head SET signature = zeroblob(64) WHERE seq = {first}"
+    ));
+    assert!(gap.contains(&Finding::BadSignature { entry: id(first) }), "{gap:?}");
+    assert!(gap.contains(&Finding::Missing { device, from: 5, to: 5 }), "{gap:?}");
+    let changed = run(&format!(
+        "UPDATE entry SET bytes = (SELECT bytes FROM entry WHERE seq = 6) WHERE seq = 5;
+         UPDATE head SET signature = zeroblob(64) WHERE seq = {first}"
+    ));
+    assert!(changed.contains(&Finding::BadSignature { entry: id(first) }), "{changed:?}");
+}
+
+#[test]
 fn erased_text_leaves_the_chain_whole() {
     let folder = folder();
     let path = folder.path().join("book");
@@ -394,6 +438,14 @@ fn folder_without_permission_is_told_and_reading_goes_on() {
         assert!(!book.writable());
         assert!(book.verify().unwrap().sound());
         assert!(matches!(book.append(&[], &[], SPRING_MS), Err(LedgerError::NoKey)));
+        // Folded by another version, and nobody may fold it again in its file.
+        let before = Book::open(&folder.join("closed/before"), Some(&key(1))).unwrap();
+        assert_eq!(before.projection_hash().unwrap(), book.projection_hash().unwrap());
+        assert_eq!(before.places().unwrap(), book.places().unwrap());
+        let uses: Vec<EntryId> = book.batches().unwrap()[0].uses.iter().map(|part| part.entry).collect();
+        assert!(!uses.is_empty() && before.current(uses[0]).unwrap().unwrap().counts());
+        assert_eq!(before.batches().unwrap(), book.batches().unwrap());
+        assert!(before.verify().unwrap().sound());
         println!("plain user was refused");
         return;
     }
@@ -402,7 +454,14 @@ fn folder_without_permission_is_told_and_reading_goes_on() {
     let closed = folder.path().join("closed");
     fs::create_dir(&closed).unwrap();
     settled(&closed.join("book"), 12);
-    fs::set_permissions(closed.join("book"), fs::Permissions::from_mode(0o444)).unwrap();
+    fs::copy(closed.join("book"), closed.join("before")).unwrap();
+    let before = Connection::open(closed.join("before")).unwrap();
+    before.execute_batch("PRAGMA journal_mode = DELETE; UPDATE folds SET version = 1").unwrap();
+    before.execute_batch("UPDATE projection SET bytes = x'80'; DELETE FROM mention").unwrap();
+    drop(before);
+    for name in ["book", "before"] {
+        fs::set_permissions(closed.join(name), fs::Permissions::from_mode(0o444)).unwrap();
+    }
     fs::set_permissions(&closed, fs::Permissions::from_mode(0o555)).unwrap();
     let root = Command::new("id").arg("-u").output().unwrap().stdout == b"0\n";
     let plain: &[&str] =
@@ -410,9 +469,48 @@ fn folder_without_permission_is_told_and_reading_goes_on() {
     let output = again(folder.path(), NAME, plain).output().unwrap();
     let said = String::from_utf8_lossy(&output.stdout);
     assert!(output.status.success() && said.contains("plain user was refused"), "{said}");
-    let names: Vec<_> = fs::read_dir(&closed).unwrap().map(|entry| entry.unwrap().file_name()).collect();
-    assert_eq!(names, ["book"], "nothing half-written");
+    let mut names: Vec<_> = fs::read_dir(&closed).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    names.sort();
+    assert_eq!(names, ["before", "book"], "nothing half-written");
     fs::set_permissions(&closed, fs::Permissions::from_mode(0o755)).unwrap();
+}
+
+#[test]
+fn failed_write_closes_the_book_and_what_was_acknowledged_is_there() {
+    const NAME: &str = "failed_write_closes_the_book_and_what_was_acknowledged_is_there";
+    if let Some(folder) = std::env::var_os(CHILD) {
+        let mut book = Book::open(&PathBuf::from(folder).join("book"), Some(&key(1))).unwrap();
+        let place = book.places().unwrap()[0].id;
+        let drafts: Vec<Draft> =
+            (0..20).map(|number| Draft::new(day(number), feed(1)).about(place)).collect();
+        let error = loop {
+            match book.append(&drafts, &[], SPRING_MS + 9) {
+                Ok(ids) => println!("saved {}", ids[19].seq),
+                Err(error) => break error,
+            }
+        };
+        assert!(matches!(error, LedgerError::Io(_)), "{error:?}");
+        assert!(matches!(book.append(&drafts, &[], SPRING_MS + 9), Err(LedgerError::Closed)));
+        assert!(matches!(book.together(|_| Ok::<(), LedgerError>(())), Err(LedgerError::Closed)));
+        assert!(matches!(book.places(), Err(LedgerError::Closed)));
+        assert!(matches!(book.verify(), Err(LedgerError::Closed)));
+        println!("book was closed");
+        return;
+    }
+    let folder = folder();
+    let path = folder.path().join("book");
+    drop(season(&path));
+    // Writing beyond the largest file allowed fails below SQLite, as a failing disk does.
+    let limited = ["sh", "-c", "trap '' XFSZ; ulimit -f 600; exec \"$0\" \"$@\""];
+    let output = again(folder.path(), NAME, &limited).output().unwrap();
+    let said = String::from_utf8_lossy(&output.stdout);
+    assert!(output.status.success() && said.contains("book was closed"), "{said}");
+    let saved: u64 =
+        said.lines().filter_map(|line| line.rsplit_once("saved ")?.1.parse().ok()).next_back().unwrap();
+    let book = Book::open(&path, Some(&key(1))).unwrap();
+    let report = book.verify().unwrap();
+    assert!(report.sound(), "{:?}", report.findings);
+    assert_eq!(report.heads[0].seq, saved, "what failed is not there, what was acknowledged is");
 }
 
 #[test]

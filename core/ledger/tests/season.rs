@@ -552,3 +552,15 @@ fn withdrawn_batch_of_each_kind_is_told_by_its_view() {
     }
     consistent(pen.book);
 }
+
+#[test]
+fn place_takes_many_more_entries_than_any_has() {
+    let folder = folder();
+    let mut season = season(&folder.path().join("book"));
+    let drafts: Vec<Draft> = (0..16_000)
+        .map(|number| Draft::new(day(number % 300), put(season.batch, 1)).about(season.first))
+        .collect();
+    season.book.append(&drafts, &[], SPRING_MS + 10_000).unwrap();
+    let place = season.book.place(season.first).unwrap().unwrap();
+    assert_eq!((place.layers.len(), place.wet_g), (16_001, 116_000));
+}

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use super::Sort;
-use super::graph::{Entries, names_of, target_of};
+use super::graph::{Entries, changes, names_of};
 use crate::entry::id::EntryId;
 use crate::entry::kind::Kind;
 use crate::error::Result;
@@ -20,7 +20,7 @@ pub(crate) fn affected<E: Entries>(entries: &E, new: EntryId) -> Result<BTreeSet
         // What names a changed entry may now rest on something else.
         open.extend(entries.naming(id)?);
         let Some(entry) = entries.entry(id)? else { continue };
-        let target = target_of(&entry.read());
+        let target = changes(&entry);
         open.extend(target);
         // Some entries flag others that they do not name: a closing whatever is about its place, a lifting the other
         // liftings of its layer. Both where it stood before and where it stands now.

@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use serde::Serialize;
 
-use super::graph::{Entries, target_of};
+use super::graph::{Entries, changes, target_of};
 use crate::entry::field::{Field, codes};
 use crate::entry::id::{Date, DeviceId, EntryId};
 use crate::entry::kind::{Body, EntryCorrected, Kind, Replacement};
@@ -117,10 +117,16 @@ impl<'a, E: Entries> Standing<'a, E> {
         if let Some(known) = self.known.borrow().get(&id) {
             return Ok(Some(Rc::clone(known)));
         }
-        let Some(mut current) = self.resting(id)? else { return Ok(None) };
-        let sequence = self.sequence(&current)?;
-        current.flags.extend(sequence);
-        let current = Rc::new(current);
+        let Some(changed) = self.changed(id)? else { return Ok(None) };
+        let mut doubts = self.rests_on(id)?;
+        doubts.extend(self.sequence(&changed)?);
+        let current = if doubts.is_empty() {
+            changed
+        } else {
+            let mut current = Current::clone(&changed);
+            current.flags.extend(doubts);
+            Rc::new(current)
+        };
         self.known.borrow_mut().insert(id, Rc::clone(&current));
         Ok(Some(current))
     }
@@ -192,7 +198,7 @@ impl<'a, E: Entries> Standing<'a, E> {
         let mut candidates: BTreeSet<EntryId> = self.entries.naming_as(named, kind)?.into_iter().collect();
         for by in self.entries.naming_as(named, Kind::EntryCorrected)? {
             if let Some(entry) = self.entries.entry(by)? {
-                candidates.extend(target_of(&entry.read()));
+                candidates.extend(changes(&entry));
             }
         }
         Ok(candidates)

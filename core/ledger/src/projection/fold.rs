@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use super::current::{Current, Standing};
-use super::graph::{Entries, target_of};
+use super::graph::{Entries, changes, target_of};
 use super::single::{DeviceView, ForecastView, PersonView};
 use super::view::listed;
 use super::{Sort, batch, holding, place, task};
@@ -70,10 +70,11 @@ pub(super) fn about<E: Entries>(
     standing: &Standing<'_, E>,
     subject: EntryId,
 ) -> Result<Vec<Rc<Current>>> {
+    entries.foresee(subject)?;
     let mut originals = BTreeSet::new();
     for id in entries.naming(subject)? {
         let Some(entry) = entries.entry(id)? else { continue };
-        originals.insert(target_of(&entry.read()).unwrap_or(id));
+        originals.insert(changes(&entry).unwrap_or(id));
     }
     originals.remove(&subject);
     let mut found = Vec::new();

@@ -18,10 +18,10 @@ pub(crate) trait Entries {
     fn naming_as(&self, id: EntryId, kind: Kind) -> Result<Vec<EntryId>>;
 
     /// Corrections and withdrawals among them.
-    fn changing(&self, id: EntryId) -> Result<Vec<EntryId>> {
-        let mut changes = self.naming_as(id, Kind::EntryCorrected)?;
-        changes.extend(self.naming_as(id, Kind::EntryWithdrawn)?);
-        Ok(changes)
+    fn changing(&self, id: EntryId) -> Result<Vec<EntryId>>;
+    /// All that name this one will be asked for, with their changes.
+    fn foresee(&self, _id: EntryId) -> Result<()> {
+        Ok(())
     }
 }
 
@@ -31,6 +31,14 @@ pub(crate) fn names_of(entry: &Entry) -> Vec<EntryId> {
     names.sort_unstable();
     names.dedup();
     names
+}
+
+/// The entry that an entry changes, where it is a correction or a withdrawal.
+pub(crate) fn changes(entry: &Entry) -> Option<EntryId> {
+    match entry.known_kind() {
+        Some(Kind::EntryCorrected | Kind::EntryWithdrawn) => target_of(&entry.read()),
+        _ => None,
+    }
 }
 
 /// The entry that a correction or withdrawal changes.
@@ -77,5 +85,11 @@ impl Entries for InMemory {
 
     fn naming_as(&self, id: EntryId, kind: Kind) -> Result<Vec<EntryId>> {
         Ok(self.named(id).iter().filter(|(code, _)| *code == kind.number()).map(|(_, by)| *by).collect())
+    }
+
+    fn changing(&self, id: EntryId) -> Result<Vec<EntryId>> {
+        let mut changes = self.naming_as(id, Kind::EntryCorrected)?;
+        changes.extend(self.naming_as(id, Kind::EntryWithdrawn)?);
+        Ok(changes)
     }
 }

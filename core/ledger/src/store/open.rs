@@ -86,7 +86,7 @@ impl Book {
             )?;
             settings(&connection)?;
             let transaction = connection.transaction()?;
-            transaction.execute_batch(include_str!("migrations/001_book.sql"))?;
+            transaction.execute_batch(tables::TABLES)?;
             transaction.pragma_update(None, "application_id", APPLICATION_ID)?;
             transaction.pragma_update(None, "user_version", SCHEMA)?;
             transaction.execute("INSERT INTO book (id, holding) VALUES (1, ?1)", [holding.0])?;
@@ -136,8 +136,12 @@ impl Book {
         {
             book.key = Some(key.clone());
         }
-        if can_write && !tables::projections_stand(book.connection()?)? {
-            book.rebuild()?;
+        if !tables::projections_stand(book.connection()?)? {
+            if can_write {
+                book.rebuild()?;
+            } else {
+                tables::rebuild_aside(book.connection()?)?;
+            }
         }
         Ok(book)
     }
@@ -230,7 +234,8 @@ pub(super) fn settings(connection: &Connection) -> Result<()> {
         connection.query_row(&format!("PRAGMA {name} = {value}"), [], |_| Ok(())).optional()?;
     }
     for (limit, value) in [
-        (Limit::SQLITE_LIMIT_LENGTH, 1_000_000),
+        // A place's projection is one value: raised, so that a place takes some 200,000 entries.
+        (Limit::SQLITE_LIMIT_LENGTH, 16_000_000),
         (Limit::SQLITE_LIMIT_SQL_LENGTH, 100_000),
         (Limit::SQLITE_LIMIT_COLUMN, 100),
         (Limit::SQLITE_LIMIT_EXPR_DEPTH, 10),

@@ -18,6 +18,9 @@ use crate::projection::current::Standing;
 use crate::projection::{Entries, InMemory, affected, fold, names_of};
 use crate::text::{MAX_BYTES, Text};
 
+/// The tables and triggers of a book.
+pub(super) const TABLES: &str = include_str!("migrations/001_book.sql");
+
 /// SQLite's integers are signed; positions are held below.
 pub(super) fn column(number: u64) -> i64 {
     i64::try_from(number).unwrap_or(i64::MAX)
@@ -174,11 +177,13 @@ pub(super) fn enrolled(connection: &Connection, device: DeviceId) -> Result<Opti
 pub(super) struct Stored<'a> {
     connection: &'a Connection,
     read: RefCell<BTreeMap<EntryId, Rc<Entry>>>,
+    /// Entries that are known to have no changes.
+    unchanged: RefCell<BTreeSet<EntryId>>,
 }
 
 impl<'a> Stored<'a> {
     pub(super) fn new(connection: &'a Connection) -> Self {
-        Self { connection, read: RefCell::default() }
+        Self { connection, read: RefCell::default(), unchanged: RefCell::default() }
     }
 }
 
@@ -213,6 +218,44 @@ impl Entries for Stored<'_> {
             })?
             .collect::<Result<Vec<([u8; 16], i64)>, _>>()?;
         rows.into_iter().map(|(device, seq)| id_of(device, seq)).collect()
+    }
+
+    fn changing(&self, id: EntryId) -> Result<Vec<EntryId>> {
+        if self.unchanged.borrow().contains(&id) {
+            return Ok(Vec::new());
+        }
+        let mut changes = self.naming_as(id, Kind::EntryCorrected)?;
+        changes.extend(self.naming_as(id, Kind::EntryWithdrawn)?);
+        Ok(changes)
+    }
+
+    /// Reads in one go what would be asked for entry by entry.
+    fn foresee(&self, id: EntryId) -> Result<()> {
+        let mut changed = BTreeSet::new();
+        let mut statement = self.connection.prepare_cached(
+            "SELECT change.named_device, change.named_seq FROM mention JOIN mention AS change
+             ON change.named_device = mention.device AND change.named_seq = mention.seq AND change.kind IN (?3, ?4)
+             WHERE mention.named_device = ?1 AND mention.named_seq = ?2",
+        )?;
+        let (corrected, withdrawn) = (Kind::EntryCorrected.number(), Kind::EntryWithdrawn.number());
+        let mut rows = statement.query(params![id.device.0, column(id.seq), corrected, withdrawn])?;
+        while let Some(row) = rows.next()? {
+            changed.insert(id_of(row.get(0)?, row.get(1)?)?);
+        }
+        let mut statement = self.connection.prepare_cached(
+            "SELECT entry.bytes FROM mention JOIN entry ON entry.device = mention.device AND entry.seq = mention.seq
+             WHERE mention.named_device = ?1 AND mention.named_seq = ?2",
+        )?;
+        let mut rows = statement.query(params![id.device.0, column(id.seq)])?;
+        let (mut read, mut unchanged) = (self.read.borrow_mut(), self.unchanged.borrow_mut());
+        while let Some(row) = rows.next()? {
+            let entry = decode(row.get_ref(0)?.as_blob().unwrap_or_default())?;
+            if !changed.contains(&entry.id) {
+                unchanged.insert(entry.id);
+            }
+            read.entry(entry.id).or_insert_with(|| Rc::new(entry));
+        }
+        Ok(())
     }
 }
 
@@ -309,6 +352,18 @@ pub(super) fn rebuild(connection: &Connection) -> Result<()> {
         keep(connection, &all, &standing, entry.id)?;
     }
     mark_built(connection)
+}
+
+/// Rebuilds in memory what can be rebuilt, for a file that cannot be written: temporary tables of the same names are
+/// found before those of the file.
+pub(super) fn rebuild_aside(connection: &Connection) -> Result<()> {
+    for statement in TABLES.split(';') {
+        let Some((_, table)) = statement.split_once("CREATE TABLE ") else { continue };
+        if ["mention ", "projection ", "built ", "folds "].iter().any(|name| table.starts_with(name)) {
+            connection.execute_batch(&format!("CREATE TEMP TABLE {table}"))?;
+        }
+    }
+    rebuild(connection)
 }
 
 /// SHA-256 of all projections in order: the same on every device that holds the same entries.

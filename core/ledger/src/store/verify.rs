@@ -1,6 +1,6 @@
 //! Whether the book is what its devices wrote.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rusqlite::Connection;
 use serde::Serialize;
@@ -162,7 +162,7 @@ fn file(connection: &Connection, _: HoldingId, report: &mut Report) -> Result<()
     }
     // A table without its triggers or checks would still look whole.
     let fresh = Connection::open_in_memory()?;
-    fresh.execute_batch(include_str!("migrations/001_book.sql"))?;
+    fresh.execute_batch(tables::TABLES)?;
     if schema(connection)? != schema(&fresh)? {
         report.findings.push(Finding::File { what: "its tables are not those of a book".to_owned() });
     }
@@ -176,9 +176,20 @@ fn schema(connection: &Connection) -> Result<Vec<(String, Option<String>)>> {
 }
 
 /// What has been read of one device's chain.
+#[derive(Default)]
 struct Chain {
     last: Option<(EntryId, Hash, crate::Hlc)>,
     hashes: BTreeMap<u64, Hash>,
+    /// Positions that do not follow from the one before: a signature covers what lies from the last of them to its own
+    /// position, and nothing before.
+    breaks: BTreeSet<u64>,
+}
+
+impl Chain {
+    /// The first entry that a signature over this position covers.
+    fn covered_from(&self, seq: u64) -> u64 {
+        self.breaks.range(..=seq).next_back().copied().unwrap_or(seq)
+    }
 }
 
 fn chains(connection: &Connection, holding: HoldingId, report: &mut Report) -> Result<()> {
@@ -193,7 +204,7 @@ fn chains(connection: &Connection, holding: HoldingId, report: &mut Report) -> R
         let bytes: Vec<u8> = row.get(4)?;
         let hash = Hash::of(&bytes);
         report.entries += 1;
-        let chain = chains.entry(id.device).or_insert_with(|| Chain { last: None, hashes: BTreeMap::new() });
+        let chain = chains.entry(id.device).or_default();
         chain.hashes.insert(id.seq, hash);
         let expected = chain.last.map_or(1, |(last, _, _)| last.seq + 1);
         if id.seq > expected {
@@ -203,6 +214,7 @@ fn chains(connection: &Connection, holding: HoldingId, report: &mut Report) -> R
             Ok(entry) => entry,
             Err(why) => {
                 report.findings.push(Finding::Unreadable { entry: id, why: why.to_string() });
+                chain.breaks.insert(id.seq);
                 chain.last = Some((id, hash, chain.last.map_or(crate::Hlc::ZERO, |(_, _, hlc)| hlc)));
                 continue;
             }
@@ -222,6 +234,9 @@ fn chains(connection: &Connection, holding: HoldingId, report: &mut Report) -> R
         };
         if prev.is_some_and(|prev| prev != entry.prev) {
             report.findings.push(Finding::Broken { entry: id });
+        }
+        if chain.last.is_none() || prev != Some(entry.prev) {
+            chain.breaks.insert(id.seq);
         }
         if chain.last.is_some() && entry.hlc <= after {
             report.findings.push(Finding::Backwards { entry: id });
@@ -248,8 +263,11 @@ fn heads(
     report: &mut Report,
 ) -> Result<()> {
     let mut signed: BTreeMap<DeviceId, u64> = BTreeMap::new();
+    // From the last head backwards: one that verifies covers all that its entry follows from, so that of earlier heads
+    // over those only what they name is looked at.
+    let mut covered: BTreeMap<DeviceId, u64> = BTreeMap::new();
     let mut statement = connection
-        .prepare("SELECT device, seq, hash, checkpoint, signature FROM head ORDER BY device, seq")?;
+        .prepare("SELECT device, seq, hash, checkpoint, signature FROM head ORDER BY device, seq DESC")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
         let entry = tables::id_of(row.get(0)?, row.get(1)?)?;
@@ -264,14 +282,16 @@ fn heads(
             report.findings.push(Finding::NotEnrolled { device: head.device });
             continue;
         };
-        if !head.verifies(&holding, key) {
+        let proven = covered.get(&head.device).is_some_and(|from| head.seq >= *from);
+        if !proven && !head.verifies(&holding, key) {
             report.findings.push(Finding::BadSignature { entry });
             continue;
         }
         let chain = chains.get(&head.device);
-        match chain.and_then(|chain| chain.hashes.get(&head.seq)) {
-            Some(hash) if *hash == head.hash => {
-                signed.insert(head.device, head.seq);
+        match chain.and_then(|chain| Some((chain, chain.hashes.get(&head.seq)?))) {
+            Some((chain, hash)) if *hash == head.hash => {
+                signed.entry(head.device).or_insert(head.seq);
+                covered.insert(head.device, chain.covered_from(head.seq));
             }
             Some(_) => report.findings.push(Finding::NotSigned { entry }),
             None => {

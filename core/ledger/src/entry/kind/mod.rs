@@ -190,7 +190,8 @@ pub(crate) struct Target {
 impl Body {
     /// What the fields name, where only certain kinds will do.
     pub(crate) fn targets(&self) -> Vec<Target> {
-        let Some((kind, _, fields)) = self.write() else { return Vec::new() };
+        let Some(kind) = self.kind().filter(|kind| !kind.targets().is_empty()) else { return Vec::new() };
+        let Some((_, _, fields)) = self.write() else { return Vec::new() };
         let names = kind.fields().unwrap_or_default();
         kind.targets()
             .iter()
@@ -299,6 +300,14 @@ macro_rules! bodies {
                         <$name as Kinded>::from_version(version, fields).map_or(Ok(()), |read| read.map(|_| ()))
                     })*
                     _ => Ok(()),
+                }
+            }
+
+            /// The kind, for those that this version writes.
+            pub const fn kind(&self) -> Option<Kind> {
+                match self {
+                    $(Self::$name(_) => Some(<$name as Kinded>::KIND),)*
+                    Self::Later(_) | Self::Unreadable(_) => None,
                 }
             }
 

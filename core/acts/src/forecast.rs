@@ -1,9 +1,7 @@
 //! One season of a place as it is described, day by day.
 
 use chrono::NaiveDate;
-use kerfbook_science::nitrogen::{
-    ENGINE, Input, PARAMETERS, Reading, Runs, Sample, Series, chance, simulate,
-};
+use kerfbook_science::nitrogen::{ENGINE, Input, PARAMETERS, Reading, Runs, Sample, Series, chance};
 
 use crate::assumed::Assumed;
 use crate::calendar::Calendar;
@@ -167,8 +165,7 @@ pub enum Measured {
 /// # Errors
 /// As [`inputs`], and what the model refuses.
 pub fn forecast(scenario: &Scenario, runs: u32, seed: u64) -> Result<Forecast, ActError> {
-    let season = Season::of(scenario, &[])?;
-    season.forecast(scenario, &Sample::new(seed, runs), None)
+    Year::of(scenario, &[])?.forecast(&Sample::new(seed, runs), None)
 }
 
 /// Forecasts a year, the runs weighed by what was measured: at least [`update::FEWEST_RUNS`] runs, spread evenly over
@@ -182,10 +179,10 @@ pub fn narrowed(
     runs: u32,
     seed: u64,
 ) -> Result<Forecast, ActError> {
-    let season = Season::of(scenario, measured)?;
-    let crops = scenario.crops.len();
-    let weighed = update::weigh(&season.input, &season.bare, SEASON_DAYS, crops, runs, seed)?;
-    season.forecast(scenario, &weighed.sample, Some(&weighed))
+    let year = Year::of(scenario, measured)?;
+    let crops: Vec<usize> = (0..year.input.crops.len()).collect();
+    let weighed = update::weigh(&year.input, &year.bare, SEASON_DAYS, &crops, runs, seed)?;
+    year.forecast(&weighed.sample, Some(&weighed))
 }
 
 /// The model's reading of something measured; none of what goes into the weather.
@@ -253,14 +250,14 @@ fn rain(
 }
 
 /// A place over a year as the model's inputs, what was measured in them.
-struct Season {
+struct Year {
     calendar: Calendar,
     input: Input,
     bare: Input,
     assumed: Vec<Assumed>,
 }
 
-impl Season {
+impl Year {
     fn of(scenario: &Scenario, measured: &[Measured]) -> Result<Self, ActError> {
         let mut assumed = Vec::new();
         let (calendar, mut input, mut bare) = inputs(scenario, SEASON_DAYS, &mut assumed)?;
@@ -274,23 +271,34 @@ impl Season {
         Ok(Self { calendar, input, bare, assumed })
     }
 
-    /// Day by day over the runs of a sample; where they were weighed, each as often as it counts.
-    fn forecast(
-        mut self,
-        scenario: &Scenario,
-        sample: &Sample,
-        weighed: Option<&Weighed>,
-    ) -> Result<Forecast, ActError> {
-        let every: Vec<u32> = (0..=SEASON_DAYS).collect();
-        self.input.readings.clear();
-        let here = compare::run(&self.input, sample, &every)?;
-        let none = compare::run(&self.bare, sample, &every)?;
-        let crops = scenario.crops.len();
+    fn forecast(self, sample: &Sample, weighed: Option<&Weighed>) -> Result<Forecast, ActError> {
+        let crops: Vec<usize> = (0..self.input.crops.len()).collect();
+        let course = Course { calendar: self.calendar, here: &self.input, bare: &self.bare, crops: &crops };
+        Ok(Forecast { assumed: self.assumed, ..course.foretell(sample, weighed)? })
+    }
+}
+
+/// A place with what lies there and the same without, to be foretold over all days of the input.
+pub(crate) struct Course<'a> {
+    pub(crate) calendar: Calendar,
+    pub(crate) here: &'a Input,
+    pub(crate) bare: &'a Input,
+    /// The crops of the input that hunger and crop nitrogen are told of.
+    pub(crate) crops: &'a [usize],
+}
+
+impl Course<'_> {
+    /// Every day of the input over the runs of a sample; where they were weighed, each as often as it counts.
+    pub(crate) fn foretell(&self, sample: &Sample, weighed: Option<&Weighed>) -> Result<Forecast, ActError> {
+        let last = self.here.days;
+        let every: Vec<u32> = (0..=last).collect();
+        let input = Input { readings: Vec::new(), ..self.here.clone() };
+        let here = compare::run(&input, sample, &every)?;
+        let none = compare::run(self.bare, sample, &every)?;
         let picked = |values: &[f64]| weighed.map_or_else(|| values.to_vec(), |weighed| weighed.pick(values));
         let told = |values: &[f64]| Three::of(&picked(values));
-        let hungry = compare::season_hungry(&here, crops);
-        let hungry_bare = compare::season_hungry(&none, crops);
-        let crop = compare::crop_nitrogen(&here, SEASON_DAYS);
+        let hungry = first_hungry(&here, self.crops);
+        let crop = nitrogen_in(&here, self.crops, last);
         let days = every
             .iter()
             .map(|day| Day {
@@ -306,11 +314,11 @@ impl Season {
             calendar: self.calendar,
             days,
             hungry_day: told(&hungry),
-            hungry_day_bare: told(&hungry_bare),
+            hungry_day_bare: told(&first_hungry(&none, self.crops)),
             chance_hungry: chance(&picked(&hungry)),
-            lost: told(&compare::less(&compare::crop_nitrogen(&none, SEASON_DAYS), &crop)),
+            lost: told(&compare::less(&nitrogen_in(&none, self.crops, last), &crop)),
             crop_nitrogen: told(&crop),
-            median: median_run(&self.input, crops)?,
+            median: self.median_run()?,
             balance_residual: f64::max(here.balance_residual(), none.balance_residual()),
             engine: ENGINE,
             parameters: PARAMETERS,
@@ -320,24 +328,48 @@ impl Season {
             effective_size: weighed.map(|weighed| weighed.effective_size),
             counts: weighed.map(|weighed| weighed.counts),
             change: weighed.map(|weighed| weighed.change.clone()),
-            assumed: self.assumed,
+            assumed: Vec::new(),
+        })
+    }
+
+    fn median_run(&self) -> Result<MedianRun, ActError> {
+        let input = Input { readings: Vec::new(), ..self.here.clone() };
+        let runs = compare::run(&input, &Sample::median(), &compare::TIED_DAYS)?;
+        let one = |values: &[f64]| values.first().copied().unwrap_or(0.0);
+        let reached = |day: f64| day.is_finite().then_some(day);
+        let last = input.days;
+        Ok(MedianRun {
+            crop_nitrogen_kg_ha: one(&nitrogen_in(&runs, self.crops, last)),
+            tied_kg_ha: compare::TIED_DAYS
+                .iter()
+                .filter(|day| **day <= last)
+                .map(|day| (*day, one(compare::series(&runs, Series::Tied, *day))))
+                .collect(),
+            leached_kg_ha: one(compare::series(&runs, Series::Leached, last)),
+            hungry_day: reached(one(&first_hungry(&runs, self.crops))),
+            release_day: reached(one(&runs.last().release_day)),
         })
     }
 }
 
-fn median_run(input: &Input, crops: usize) -> Result<MedianRun, ActError> {
-    let runs: Runs = simulate(input, &Sample::median(), &compare::TIED_DAYS)
-        .map_err(|error| ActError::Model(error.to_string()))?;
-    let one = |values: &[f64]| values.first().copied().unwrap_or(0.0);
-    let reached = |day: f64| day.is_finite().then_some(day);
-    Ok(MedianRun {
-        crop_nitrogen_kg_ha: one(&compare::crop_nitrogen(&runs, SEASON_DAYS)),
-        tied_kg_ha: compare::TIED_DAYS
-            .iter()
-            .map(|day| (*day, one(compare::series(&runs, Series::Tied, *day))))
-            .collect(),
-        leached_kg_ha: one(compare::series(&runs, Series::Leached, SEASON_DAYS)),
-        hungry_day: reached(one(&compare::season_hungry(&runs, crops))),
-        release_day: reached(one(&runs.last().release_day)),
-    })
+/// First hungry day of some crops, run by run; infinite where none.
+pub(crate) fn first_hungry(runs: &Runs, crops: &[usize]) -> Vec<f64> {
+    let mut days = vec![f64::INFINITY; runs.last().runs()];
+    for crop in crops.iter().filter_map(|crop| runs.last().crops.get(*crop)) {
+        for (day, own) in days.iter_mut().zip(&crop.hungry_day) {
+            *day = day.min(*own);
+        }
+    }
+    days
+}
+
+/// Nitrogen in some crops by a kept day, from soil and fixation, run by run.
+pub(crate) fn nitrogen_in(runs: &Runs, crops: &[usize], day: u32) -> Vec<f64> {
+    let mut sum = vec![0.0; runs.last().runs()];
+    for of in crops.iter().filter_map(|crop| runs.last().crop_uptake(*crop, day)) {
+        for (to, own) in sum.iter_mut().zip(of) {
+            *to += own;
+        }
+    }
+    sum
 }

@@ -119,7 +119,7 @@ pub fn put_down_of(batch: &BatchView, way: Way, amount: Amount, date: NaiveDate)
     }
 }
 
-fn crop_of(started: &CropStarted, from: NaiveDate, until: Option<NaiveDate>) -> Option<Crop> {
+pub(crate) fn crop_of(started: &CropStarted, from: NaiveDate, until: Option<NaiveDate>) -> Option<Crop> {
     use kerfbook_ledger::kind::Appetite as Entry;
     let need = match (started.need_mg_m2, started.tree_mg, started.appetite) {
         (Some(need), ..) => CropNeed::Annual(AreaMass::from_kg_ha(f64::from(need) / 100.0)),
@@ -143,7 +143,7 @@ fn crop_of(started: &CropStarted, from: NaiveDate, until: Option<NaiveDate>) -> 
     })
 }
 
-fn feed_of(given: &FeedGiven, date: NaiveDate, area: Area) -> Feed {
+pub(crate) fn feed_of(given: &FeedGiven, date: NaiveDate, area: Area) -> Feed {
     use kerfbook_ledger::kind::Placed as Entry;
     Feed {
         date,

@@ -258,6 +258,23 @@ pub enum Amount {
     },
 }
 
+impl Amount {
+    /// A part of it, carried from an area to another.
+    #[must_use]
+    pub fn carried(self, part: f64, from: Area, to: Area) -> Self {
+        let denser = part * from.m2() / to.m2();
+        match self {
+            Self::DryPerArea(dose) => Self::DryPerArea(dose * denser),
+            Self::Depth(depth) => Self::Depth(depth * denser),
+            Self::Laid { by, count } => Self::Laid { by, count: count * denser },
+            // Stated in all: the part that went there, whatever the areas.
+            Self::Wet(mass) => Self::Wet(mass * part),
+            Self::Loose(volume) => Self::Loose(volume * part),
+            Self::Barrows(count) => Self::Barrows(count * part),
+        }
+    }
+}
+
 /// A load put down, or to be put down.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PutDown {

@@ -14,7 +14,7 @@ use crate::assumed::Assumed;
 use crate::calendar::Calendar;
 use crate::compare::SEASON_DAYS;
 use crate::error::ActError;
-use crate::scenario::{Again, Crop, CropNeed, Feed, FeedAmount, PlaceKind, Placed, Scenario, Soil};
+use crate::scenario::{Again, Crop, CropNeed, Feed, FeedAmount, PlaceKind, Placed, Scenario, Soil, Weather};
 
 /// Rain falls every so many days of a usual year (assumption; the model's default).
 const RAIN_EVERY_DAYS: u32 = 4;
@@ -137,22 +137,18 @@ fn model_weather(
     let evaporation = if let Some(given) = normals.month_et0_mm_day {
         given
     } else {
-        let latitude = scenario.holding.latitude_deg.ok_or(ActError::Missing {
-            key: "holding.latitude_deg",
-            why: "evaporation is estimated from it; give it, or weather.month_et0_mm_day",
-        })?;
+        if scenario.holding.latitude_deg.is_none() {
+            return Err(ActError::Missing {
+                key: "holding.latitude_deg",
+                why: "evaporation is estimated from it; give it, or weather.month_et0_mm_day",
+            });
+        }
         if normals.month_range_c.is_none() {
             assumed.push(Assumed::number("month_range_c", weather::TYPICAL_RANGE_C.value));
         }
-        weather::reference_evaporation(latitude, &normals.month_mean_c, normals.month_range_c.as_ref())
+        evaporation(normals, scenario.holding.latitude_deg)
     };
-    let mut built = model::Weather {
-        month_mean_c: normals.month_mean_c,
-        month_rain_mm: normals.month_rain_mm,
-        month_et0_mm_day: evaporation,
-        rain_every_days: RAIN_EVERY_DAYS,
-        daily: None,
-    };
+    let mut built = usual_year(normals, evaporation);
     if let Some(daily) = &normals.daily {
         // Days before and after the file follow the usual year.
         let mut usual = built.usual_days(calendar.day_of_year(), days);
@@ -231,6 +227,29 @@ fn spreads(scenario: &Scenario) -> BTreeMap<String, f64> {
         }
     }
     spreads
+}
+
+/// Reference evaporation of each month: as given, else after temperature and latitude; none where neither is known.
+fn evaporation(normals: &Weather, latitude_deg: Option<f64>) -> [f64; 12] {
+    let estimate = |latitude| {
+        weather::reference_evaporation(latitude, &normals.month_mean_c, normals.month_range_c.as_ref())
+    };
+    normals.month_et0_mm_day.or(latitude_deg.map(estimate)).unwrap_or_default()
+}
+
+fn usual_year(normals: &Weather, month_et0_mm_day: [f64; 12]) -> model::Weather {
+    model::Weather {
+        month_mean_c: normals.month_mean_c,
+        month_rain_mm: normals.month_rain_mm,
+        month_et0_mm_day,
+        rain_every_days: RAIN_EVERY_DAYS,
+        daily: None,
+    }
+}
+
+/// The usual year alone, as the model has it.
+pub(crate) fn usual_weather(normals: &Weather, latitude_deg: Option<f64>) -> model::Weather {
+    usual_year(normals, evaporation(normals, latitude_deg))
 }
 
 fn model_soil(scenario: &Scenario, assumed: &mut Vec<Assumed>) -> Result<model::Soil, ActError> {

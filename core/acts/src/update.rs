@@ -11,6 +11,7 @@ use kerfbook_science::nitrogen::{
 use crate::answer;
 use crate::compare::{self, Three};
 use crate::error::ActError;
+use crate::forecast::{first_hungry, nitrogen_in};
 
 /// Fewest runs that readings weigh: a reweighting of fewer is rough.
 pub const FEWEST_RUNS: u32 = 2_000;
@@ -94,8 +95,8 @@ pub struct Prior {
     bare: Runs,
     /// Result day at which the season is counted up.
     horizon: u32,
-    /// How many of the input's crops are this season's.
-    crops: usize,
+    /// Which of the input's crops the answer is about.
+    crops: Vec<usize>,
 }
 
 impl Prior {
@@ -108,12 +109,12 @@ impl Prior {
         bare: &Input,
         sample: Sample,
         horizon: u32,
-        crops: usize,
+        crops: &[usize],
     ) -> Result<Self, ActError> {
         let keep = [horizon];
         let here = compare::run(input, &sample, &keep)?;
         let bare = compare::run(bare, &sample, &keep)?;
-        Ok(Self { sample, here, bare, horizon, crops })
+        Ok(Self { sample, here, bare, horizon, crops: crops.to_vec() })
     }
 
     /// How many runs.
@@ -128,12 +129,12 @@ impl Prior {
 
     /// Nitrogen in the crops by the horizon, run by run, kg/ha.
     pub fn crop_nitrogen(&self) -> Vec<f64> {
-        compare::crop_nitrogen(&self.here, self.horizon)
+        nitrogen_in(&self.here, &self.crops, self.horizon)
     }
 
     /// The bare place's crop nitrogen less that, run by run, kg/ha.
     pub fn lost(&self) -> Vec<f64> {
-        compare::less(&compare::crop_nitrogen(&self.bare, self.horizon), &self.crop_nitrogen())
+        compare::less(&nitrogen_in(&self.bare, &self.crops, self.horizon), &self.crop_nitrogen())
     }
 
     /// Held by decay at the horizon, run by run, kg/ha.
@@ -146,7 +147,7 @@ impl Prior {
             Some(told) => told.iter().filter_map(|run| values.get(*run)).copied().collect(),
             None => values.to_vec(),
         };
-        let hungry = picked(&compare::season_hungry(&self.here, self.crops));
+        let hungry = picked(&first_hungry(&self.here, &self.crops));
         Headline {
             crop_nitrogen: Three::of(&picked(&self.crop_nitrogen())),
             lost: Three::of(&picked(&self.lost())),
@@ -158,7 +159,7 @@ impl Prior {
 
     /// What the answer hangs on: crop nitrogen lost, or what is tied up where nothing grows.
     fn outcome(&self) -> Vec<f64> {
-        if self.crops > 0 { self.lost() } else { self.tied() }
+        if self.crops.is_empty() { self.tied() } else { self.lost() }
     }
 }
 
@@ -239,8 +240,8 @@ impl Weighed {
     }
 }
 
-/// Weighs the runs of an input by its readings; `bare` is the same place with nothing put down, `crops` how many of the
-/// input's crops are this season's. At least `fewest` runs, and never fewer than [`FEWEST_RUNS`].
+/// Weighs the runs of an input by its readings; `bare` is the same place with nothing put down, `crops` which of the
+/// input's crops the answer is about. At least `fewest` runs, and never fewer than [`FEWEST_RUNS`].
 ///
 /// # Errors
 /// What the model refuses.
@@ -248,7 +249,7 @@ pub fn weigh(
     input: &Input,
     bare: &Input,
     horizon: u32,
-    crops: usize,
+    crops: &[usize],
     fewest: u32,
     seed: u64,
 ) -> Result<Weighed, ActError> {

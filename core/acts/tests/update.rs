@@ -110,7 +110,7 @@ fn range(values: impl Iterator<Item = f64>) -> (f64, f64) {
 
 /// Scores of crop nitrogen, of what is lost, and of what is tied up; and the effective sizes.
 fn scored(ground: &Ground, truths: usize) -> ([Score; 3], Vec<f64>, usize) {
-    let run = |sample| Prior::of(&ground.input, &ground.bare, sample, SEASON_DAYS, 1).unwrap();
+    let run = |sample| Prior::of(&ground.input, &ground.bare, sample, SEASON_DAYS, &[0]).unwrap();
     let figures = |prior: &Prior| [prior.crop_nitrogen(), prior.lost(), prior.tied()];
     let true_runs = run(Sample::new(SEEDS.1, truths.try_into().unwrap()));
     let true_figures = figures(&true_runs);

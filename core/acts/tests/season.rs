@@ -1,0 +1,449 @@
+//! A place through time, from entries of a book to the model and back.
+
+#![allow(clippy::unwrap_used, reason = "a test stops at the first surprise")]
+
+mod golden;
+mod kept;
+
+use chrono::NaiveDate;
+use kept::{Kept, after, first_day};
+use kerfbook_acts::error::ActError;
+use kerfbook_acts::laid::LayerIs;
+use kerfbook_acts::lifted::TestWanted;
+use kerfbook_acts::season::{Why, forecast_of, season};
+use kerfbook_ledger::kind::{
+    CropEnded, DepthProbed, DrawTested, Fate, FeedGiven, LayerLifted, LeafRead, NitrogenForm, Particle,
+    PlaceKind, Placed, SoilTested, SoilWorked, Way, WeatherRead, WeatherSpan,
+};
+use kerfbook_ledger::{EntryId, Flag};
+use kerfbook_science::nitrogen::{Event, LayerWay, Reading, Sample, Series, simulate};
+
+/// A season asked about on its 60th day, over 365 days.
+fn input(kept: &Kept, place: EntryId) -> kerfbook_science::nitrogen::Input {
+    season(&kept.book, place, after(60), 305).unwrap().input
+}
+
+#[test]
+fn golden_cases_without_events_come_through_the_book() {
+    let cases = [
+        ("hardwood-dust-worked-in", "hardwood sawdust", None, Way::WorkedIn, 10.0),
+        ("pine-dust-worked-in", "pine sawdust", None, Way::WorkedIn, 10.0),
+        ("slow-softwood-dust-worked-in", "sawdust, fir or spruce", None, Way::WorkedIn, 10.0),
+        ("hardwood-dust-on-top-25-mm", "hardwood sawdust", None, Way::OnTop, 37.5),
+        ("hardwood-dust-on-top-50-mm", "hardwood sawdust", None, Way::OnTop, 75.0),
+        ("hardwood-chips-on-top-75-mm", "hardwood sawdust", Some(Particle::Chips), Way::OnTop, 112.5),
+    ];
+    for (name, material, particle, way, dry_t_ha) in cases {
+        let mut kept = Kept::new();
+        let bed = kept.bed("Bed", first_day());
+        let batch = kept.load(material, particle, |_| {});
+        kept.lay(bed, batch, way, dry_t_ha, first_day());
+        golden::assert_golden(name, &input(&kept, bed));
+    }
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    golden::assert_golden("bare-bed", &input(&kept, bed));
+    // A moisture that was judged draws with the runs.
+    let batch = kept.load("hardwood sawdust", Some(Particle::Chips), |load| {
+        (load.moisture_bp, load.moisture_half_bp) = (Some(3000), Some(1000));
+    });
+    kept.lay(bed, batch, Way::WorkedIn, 15.68, first_day());
+    golden::assert_golden("hardwood-chips-worked-in", &input(&kept, bed));
+}
+
+#[test]
+fn a_mulch_dug_in_comes_through_the_book() {
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", Some(Particle::Shavings), |_| {});
+    let layer = kept.lay(bed, batch, Way::OnTop, 30.0, first_day());
+    let worked = SoilWorked { depth_mm: 200, share_bp: Some(8000), tool: None };
+    kept.write(worked, Some(bed), after(20));
+    let season = season(&kept.book, bed, after(60), 305).unwrap();
+    golden::assert_golden("mulch-dug-in-at-day-20", &season.input);
+    assert_eq!(season.layers.len(), 1);
+    assert_eq!((season.layers[0].entry, season.layers[0].batch), (layer, Some(batch)));
+    assert!(season.left_out.is_empty() && season.flagged.is_empty(), "{:?}", season.left_out);
+    assert_eq!((season.today, season.ahead()), (60, vec![0]));
+    // Before it was dug in nobody knew.
+    let before = kerfbook_acts::season::season(&kept.book, bed, after(19), 346).unwrap();
+    assert!(before.input.events.is_empty());
+}
+
+#[test]
+fn material_lifted_from_a_path_comes_through_the_book_with_its_state() {
+    let mut kept = Kept::new();
+    let year_before = first_day() - chrono::Days::new(365);
+    let path = kept.ground("Path", PlaceKind::Path, 3.0, year_before);
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", None, |load| load.cut = None);
+    let laid = kept.lay_on(path, batch, Way::Path, 33_750, year_before);
+    let lift = LayerLifted {
+        label: kept::label("Old sawdust"),
+        layer: laid,
+        share_bp: 9000,
+        wet_g: None,
+        volume_ml: None,
+        moisture_bp: None,
+    };
+    let lifted = kept.write(lift, Some(path), first_day());
+    let put = kept.put(bed, lifted, Way::WorkedIn, |_| {}, first_day());
+    let season = season(&kept.book, bed, after(60), 305).unwrap();
+    golden::assert_golden("path-lifted-then-worked-in", &season.input);
+    assert_eq!((season.layers[0].entry, season.layers[0].batch), (put, Some(lifted)));
+    // What part of the lifting it was nobody wrote down.
+    assert!(season.assumed.iter().any(|one| one.key == "lifted_part_pct"));
+    assert!(season.bare.stages.is_empty());
+    let wanted = kerfbook_acts::lifted::tests_wanted(&kept.book.batch(lifted).unwrap().unwrap());
+    assert_eq!(wanted, [TestWanted::Draw, TestWanted::Seedling]);
+    assert!(kerfbook_acts::lifted::tests_wanted(&kept.book.batch(batch).unwrap().unwrap()).is_empty());
+    // Half of the batch on another bed: half of it here.
+    let other = kept.bed("Other", first_day());
+    kept.put(other, lifted, Way::OnTop, |_| {}, first_day());
+    let half = kerfbook_acts::season::season(&kept.book, bed, after(60), 305).unwrap();
+    assert!((half.input.put_down[0].area_factor - 0.125).abs() < 1e-12);
+}
+
+#[test]
+fn readings_come_through_the_book_and_weigh_the_runs() {
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", None, |_| {});
+    kept.lay(bed, batch, Way::WorkedIn, 10.0, first_day());
+    kept.feed(bed, "ammonium sulfate", 60.0, Placed::Mixed, first_day());
+    // 150 mg/L, 30 g/L at 22 °C, 55 % left.
+    let jar = DrawTested { temperature_centi_c: 2200, dose_mg_l: 150, dry_mg_l: 30_000, index_bp: 5500 };
+    kept.write(jar, Some(batch), after(5));
+    // Result days are evenings: that of the 30th day is day 30.
+    kept.write(
+        SoilTested { nitrogen_form: Some(NitrogenForm::MineralN), mg_m2: Some(2500), ..kept::no_test() },
+        Some(bed),
+        after(29),
+    );
+    kept.write(LeafRead { nutrition_bp: Some(8500), ..kept::no_leaf() }, Some(bed), after(54));
+    let blank = kept.write(kept::no_leaf(), Some(bed), after(55));
+    let season = season(&kept.book, bed, after(60), 305).unwrap();
+    golden::assert_golden("updated-by-readings", &season.input);
+    assert_eq!(season.readings.len(), 3);
+    assert_eq!(season.left_out.len(), 1);
+    assert_eq!((season.left_out[0].entry, season.left_out[0].why), (blank, Why::NoFigure));
+    let forecast = season.forecast(200, 1).unwrap();
+    assert_eq!(forecast.runs, 2000);
+    let size = forecast.effective_size.unwrap();
+    assert!((10.0..2000.0).contains(&size), "{size}");
+    assert_eq!(forecast.days.len(), 366);
+}
+
+#[test]
+fn what_cannot_have_happened_is_listed_and_the_rest_counts() {
+    let mut kept = Kept::new();
+    let path = kept.ground("Path", PlaceKind::Path, 3.0, first_day());
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", None, |_| {});
+    let on_path = kept.lay(path, batch, Way::Path, 100.0, first_day());
+    let layer = kept.lay(bed, batch, Way::OnTop, 10.0, first_day());
+    let dug = kept.write(SoilWorked { depth_mm: 200, share_bp: None, tool: None }, Some(path), after(10));
+    let lift = |layer, share_bp| LayerLifted {
+        label: kept::label("Lifted"),
+        layer,
+        share_bp,
+        wet_g: None,
+        volume_ml: None,
+        moisture_bp: None,
+    };
+    kept.write(lift(layer, 6000), Some(bed), after(20));
+    let more = kept.write(lift(layer, 6000), Some(bed), after(21));
+    let nothing = kept.write(lift(layer, 1000), Some(bed), after(22));
+    let elsewhere = kept.write(lift(on_path, 1000), Some(bed), after(23));
+    let unsown = kept.crop(bed, "lettuce", 60.0, after(30), after(20));
+    kept.write(CropEnded { crop: unsown, fate: Fate::CarriedOff, yield_g: None }, Some(bed), after(20));
+    let unknown = kept.feed(bed, "moon dust", 10.0, Placed::Mixed, after(5));
+    let amountless = kept.put(bed, batch, Way::OnTop, |_| {}, after(6));
+    let season_of_path = season(&kept.book, path, after(60), 100).unwrap();
+    assert_eq!(season_of_path.left_out.len(), 1);
+    assert_eq!((season_of_path.left_out[0].entry, season_of_path.left_out[0].why), (dug, Why::NothingGrows));
+    assert!(
+        season_of_path.flagged.iter().any(|one| one.entry == dug && one.flags.contains(&Flag::NothingGrows))
+    );
+    let season = season(&kept.book, bed, after(60), 100).unwrap();
+    let why = |entry| season.left_out.iter().find(|one| one.entry == entry).map(|one| one.why);
+    assert_eq!(why(more), Some(Why::LiftedTooMuch));
+    assert_eq!(why(nothing), Some(Why::NothingLay));
+    assert_eq!(why(elsewhere), Some(Why::NothingLay));
+    assert_eq!(why(unsown), Some(Why::EndsBeforeStart));
+    assert_eq!(why(unknown), Some(Why::NotInTable));
+    assert_eq!(why(amountless), Some(Why::NoAmount));
+    assert!(season.flagged.iter().any(|one| one.entry == more && one.flags.contains(&Flag::LiftedTooMuch)));
+    let runs = simulate(&season.input, &Sample::new(1, 8), &[19, 30]).unwrap();
+    assert!(runs.last().on(Series::Depth, 19).unwrap()[0] > 1.0);
+    assert!(runs.last().on(Series::Depth, 30).unwrap()[0] < 1e-9);
+}
+
+#[test]
+fn a_place_of_which_nothing_is_known_says_so() {
+    let mut kept = Kept::new();
+    let place = kept.ground("Bed", PlaceKind::Bed, 10.0, first_day());
+    assert!(matches!(season(&kept.book, place, after(10), 100), Err(ActError::NoLoad)));
+}
+
+#[test]
+fn material_that_goes_round_in_circles_is_followed_as_far_as_days_allow() {
+    let mut kept = Kept::new();
+    let (a, b) = (kept.bed("A", first_day()), kept.bed("B", first_day()));
+    let batch = kept.load("hardwood sawdust", None, |_| {});
+    let mut layer = kept.lay(a, batch, Way::OnTop, 50.0, first_day());
+    for (step, (from, to)) in [(a, b), (b, a), (a, b), (b, a)].into_iter().enumerate() {
+        let day = after(10 * (step as u64 + 1));
+        let lift = LayerLifted {
+            label: kept::label("Round"),
+            layer,
+            share_bp: 10_000,
+            wet_g: None,
+            volume_ml: None,
+            moisture_bp: None,
+        };
+        let lifted = kept.write(lift, Some(from), day);
+        layer = kept.put(to, lifted, Way::OnTop, |_| {}, day);
+    }
+    let season_of_a = season(&kept.book, a, after(60), 100).unwrap();
+    assert!(season_of_a.left_out.is_empty(), "{:?}", season_of_a.left_out);
+    let runs = simulate(&season_of_a.input, &Sample::new(1, 8), &[5, 15, 45]).unwrap();
+    let depth = |day| runs.last().on(Series::Depth, day).unwrap()[0];
+    assert!(
+        depth(5) > 20.0 && depth(15) < 1e-9 && depth(45) > 20.0,
+        "{} {} {}",
+        depth(5),
+        depth(15),
+        depth(45)
+    );
+    assert!(runs.balance_residual() < 1e-11);
+    assert_eq!(season_of_a.layers.len(), 3);
+    assert!(season_of_a.layers.iter().all(|layer| matches!(layer.is, LayerIs::Load(_))));
+}
+
+#[test]
+fn a_layer_that_another_lies_on_is_under_it_and_compost_is_taken_for_granted_only_where_nothing_is_said() {
+    let mut kept = Kept::new();
+    let (told, silent) = (kept.bed("Told", first_day()), kept.bed("Silent", first_day()));
+    let compost = kept.load("compost, finished", None, |load| load.carbon_nitrogen_x100 = Some(1400));
+    let dust = kept.load("hardwood sawdust", None, |_| {});
+    let below = kept.lay(told, compost, Way::OnTop, 10.0, first_day());
+    kept.put(
+        told,
+        dust,
+        Way::OnTopOverNitrogen,
+        |put| (put.dry_g, put.over) = (Some(90_000), Some(below)),
+        first_day(),
+    );
+    kept.lay(silent, dust, Way::OnTopOverNitrogen, 75.0, first_day());
+    let season_told = season(&kept.book, told, after(1), 100).unwrap();
+    let ways: Vec<LayerWay> = season_told.input.put_down.iter().map(|put| put.way).collect();
+    assert_eq!(ways, [LayerWay::Under, LayerWay::OnTop]);
+    assert!(season_told.assumed.iter().all(|one| one.key != "compost_dry_t_ha"));
+    let season_silent = season(&kept.book, silent, after(1), 100).unwrap();
+    assert_eq!(season_silent.layers[0].is, LayerIs::With(0));
+    assert!(season_silent.assumed.iter().any(|one| one.key == "compost_dry_t_ha"));
+}
+
+#[test]
+fn days_that_were_read_take_the_place_of_the_usual_year() {
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    let holding = kept.book.holding_view().unwrap().unwrap().id;
+    let rain = |mm: u32| WeatherRead {
+        span: WeatherSpan::Day,
+        mean_centi_c: None,
+        range_centi_c: None,
+        rain_ml_m2: Some(mm * 1000),
+        evaporation_ml_m2_day: None,
+    };
+    kept.write(rain(12), Some(holding), after(10));
+    kept.write(rain(3), Some(holding), after(14));
+    kept.write(WeatherRead { mean_centi_c: Some(2500), ..rain(20) }, Some(bed), after(14));
+    kept.write(rain(7), Some(holding), after(40));
+    let season = season(&kept.book, bed, after(60), 100).unwrap();
+    let daily = season.input.weather.daily.as_ref().unwrap();
+    let usual = season.input.weather.usual_days(season.input.start_day_of_year, 160);
+    // Between readings within a week nothing else fell; the bed's own gauge wins; elsewhere the usual year goes on.
+    assert_eq!(&daily.rain_mm[10..=14], &[12.0, 0.0, 0.0, 0.0, 20.0]);
+    assert_eq!(daily.mean_c[14].to_bits(), 25.0_f64.to_bits());
+    assert_eq!(&daily.rain_mm[15..40], &usual.rain_mm[15..40]);
+    assert_eq!(daily.rain_mm[40].to_bits(), 7.0_f64.to_bits());
+    assert_eq!(&daily.rain_mm[41..], &usual.rain_mm[41..]);
+    assert!(season.assumed.iter().any(|one| one.key == "days_between_gauge_readings"));
+}
+
+#[test]
+fn what_the_book_does_not_say_is_assumed_and_told() {
+    let mut kept = Kept::bare();
+    let place = kept.ground("Bed", PlaceKind::Bed, 10.0, first_day());
+    kept.crop(place, "cabbage", 140.0, first_day(), after(120));
+    let season = season(&kept.book, place, after(10), 200).unwrap();
+    for key in [
+        "month_mean_c",
+        "month_rain_mm",
+        "month_et0_mm_day",
+        "organic_matter_pct",
+        "depth_cm",
+        "mineral_nitrogen_kg_ha",
+        "water_at_start_pct",
+        "clay_pct",
+    ] {
+        assert!(season.assumed.iter().any(|one| one.key == key), "{key}");
+    }
+    let keys: Vec<&str> = season.assumed.iter().map(|one| one.key).collect();
+    let mut once = keys.clone();
+    once.sort_unstable();
+    once.dedup();
+    assert_eq!(keys.len(), once.len(), "{keys:?}");
+}
+
+#[test]
+fn crops_follow_each_other_and_what_they_leave_enters() {
+    let mut kept = Kept::new();
+    let bed = kept.ground("Bed", PlaceKind::Bed, 12.0, first_day());
+    kept.soil(bed, first_day());
+    let dust = kept.load("hardwood sawdust", None, |_| {});
+    kept.lay(bed, dust, Way::OnTop, 10.0, first_day());
+    let mut crops = Vec::new();
+    for (name, need, from, to, fate, yielded) in [
+        ("lettuce", 60.0, 0, 60, Fate::CarriedOff, Some(9_000)),
+        ("beans", 110.0, 65, 150, Fate::DugIn, Some(4_000)),
+        ("hairy vetch", 100.0, 155, 350, Fate::Mown, None),
+    ] {
+        let crop = kept.crop(bed, name, need, after(from), after(to + 10));
+        kept.write(CropEnded { crop, fate, yield_g: yielded }, Some(bed), after(to));
+        crops.push(crop);
+    }
+    crops.push(kept.crop(bed, "cabbage", 140.0, after(360), after(500)));
+    let (season, forecast) = forecast_of(&kept.book, bed, after(365), 200, 50, 1).unwrap();
+    assert_eq!(season.crops, crops);
+    assert_eq!(season.ahead(), [3]);
+    let residues: Vec<EntryId> = season
+        .layers
+        .iter()
+        .filter(|layer| matches!(layer.is, LayerIs::Residue(_)))
+        .map(|layer| layer.entry)
+        .collect();
+    assert_eq!(residues, crops[1..3]);
+    assert_eq!(season.bare.put_down.len(), 2);
+    // Hunger is that of the cabbage alone.
+    assert!(forecast.hungry_day.p50.is_none_or(|day| day > 360.0));
+    let cabbage = forecast.crop_nitrogen.p50.unwrap();
+    assert!((1.0..=150.0).contains(&cabbage), "{cabbage}");
+}
+
+#[test]
+fn a_tree_comes_again_every_year_from_bud_break_on() {
+    let mut kept = Kept::new();
+    let rings = kept.ground("Rings", PlaceKind::Rings, 24.0, first_day());
+    kept.soil(rings, first_day());
+    kept.tree(rings, "apple", 60_000, 6, first_day());
+    let season = season(&kept.book, rings, after(700), 100).unwrap();
+    assert_eq!(season.crops.len(), 3);
+    assert!(season.assumed.iter().any(|one| one.key == "bud_break"));
+    assert_eq!(season.calendar.first(), first_day());
+    let runs = simulate(&season.input, &Sample::median(), &[200, 600]).unwrap();
+    let taken = |day| runs.last().crop_nitrogen(day).unwrap()[0];
+    assert!(taken(200) > 1.0 && taken(600) > taken(200) + 10.0, "{} {}", taken(200), taken(600));
+}
+
+#[test]
+fn the_place_is_as_large_as_it_was_on_the_day() {
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", None, |_| {});
+    kept.lay(bed, batch, Way::OnTop, 10.0, first_day());
+    kept.reoutline(bed, 24.0, after(30));
+    kept.lay_on(bed, batch, Way::OnTop, 24_000, after(40));
+    let season = season(&kept.book, bed, after(60), 100).unwrap();
+    let dry: Vec<f64> = season.input.put_down.iter().map(|put| put.dry_t_ha.unwrap()).collect();
+    assert!((dry[0] - 10.0).abs() < 1e-9 && (dry[1] - 10.0).abs() < 1e-9, "{dry:?}");
+}
+
+#[test]
+fn old_soil_tests_start_nothing_and_late_ones_weigh() {
+    let mut kept = Kept::new();
+    let bed = kept.ground("Bed", PlaceKind::Bed, 12.0, first_day() - chrono::Days::new(300));
+    let nitrate = |ppm_x100| SoilTested {
+        nitrogen_form: Some(NitrogenForm::Nitrate),
+        mg_kg_x100: Some(ppm_x100),
+        bulk_density_g_m3: Some(1_300_000),
+        ..kept::no_test()
+    };
+    let old = kept.write(nitrate(9000), Some(bed), first_day() - chrono::Days::new(200));
+    kept.write(nitrate(6000), Some(bed), first_day() - chrono::Days::new(3));
+    let late = kept.write(nitrate(4000), Some(bed), after(30));
+    let plain = SoilTested { plain: Some(kept::label("last crop fed")), ..nitrate(3000) };
+    let by_eye = kept.write(plain, Some(bed), after(31));
+    kept.crop(bed, "cabbage", 140.0, first_day(), after(120));
+    let season = season(&kept.book, bed, after(60), 100).unwrap();
+    // 60 ppm nitrate is 13.55 ppm nitrogen; times 1.3 g/cm3 times 25 cm times 0.1.
+    let start = season.input.soil.mineral_nitrogen_kg_ha;
+    assert!((start - 60.0 * 14.007 / 62.005 * 1.3 * 25.0 * 0.1).abs() < 1e-6, "{start}");
+    assert_eq!(season.readings, [late]);
+    assert!(matches!(season.input.readings[0], Reading::SoilNitrate { day: 31, .. }));
+    let why: Vec<(EntryId, Why)> = season.left_out.iter().map(|one| (one.entry, one.why)).collect();
+    assert_eq!(why, [(old, Why::Stale), (by_eye, Why::PlainAnswer)]);
+}
+
+#[test]
+fn liftings_take_from_the_layer_they_name() {
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", None, |_| {});
+    kept.lay(bed, batch, Way::OnTop, 20.0, first_day());
+    let second = kept.lay(bed, batch, Way::OnTop, 10.0, after(5));
+    kept.write(
+        LayerLifted {
+            label: kept::label("Lifted"),
+            layer: second,
+            share_bp: 5000,
+            wet_g: None,
+            volume_ml: None,
+            moisture_bp: None,
+        },
+        Some(bed),
+        after(15),
+    );
+    let probe = DepthProbed { layer: None, depths_mm: vec![20, 25, 30] };
+    kept.write(probe, Some(bed), after(16));
+    let season = season(&kept.book, bed, after(60), 100).unwrap();
+    let lifted: Vec<(u32, usize, f64)> = season
+        .input
+        .events
+        .iter()
+        .filter_map(|event| match event {
+            Event::LayerLifted { day, layer, share } => Some((*day, *layer, *share)),
+            Event::SoilWorked { .. } => None,
+        })
+        .collect();
+    assert_eq!(lifted, [(15, 1, 0.5)]);
+    // The same batch draws the same properties.
+    assert_eq!(season.input.put_down[0].batch, season.input.put_down[1].batch);
+}
+
+#[test]
+fn a_feed_of_the_book_is_the_golden_case() {
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", None, |_| {});
+    kept.lay(bed, batch, Way::WorkedIn, 10.0, first_day());
+    let feed: EntryId = kept.feed(bed, "ammonium sulfate", 120.0, Placed::Mixed, first_day());
+    golden::assert_golden("hardwood-dust-worked-in-120-kg-n", &input(&kept, bed));
+    assert!(matches!(
+        kept.book.current(feed).unwrap().unwrap().body,
+        kerfbook_ledger::Body::FeedGiven(FeedGiven { .. })
+    ));
+}
+
+#[test]
+fn bud_break_is_found_on_both_halves_of_the_earth() {
+    let mut kept = Kept::south();
+    let rings = kept.ground("Rings", PlaceKind::Rings, 24.0, first_day());
+    kept.tree(rings, "apple", 60_000, 6, NaiveDate::from_ymd_opt(2026, 8, 1).unwrap());
+    let season = season(&kept.book, rings, NaiveDate::from_ymd_opt(2026, 12, 1).unwrap(), 100).unwrap();
+    let crop = &season.scenario.crops[0];
+    assert!(crop.started > NaiveDate::from_ymd_opt(2026, 9, 1).unwrap(), "{}", crop.started);
+    assert!(crop.started < NaiveDate::from_ymd_opt(2026, 11, 1).unwrap(), "{}", crop.started);
+}

@@ -37,6 +37,8 @@ const CROP_DAYS: Sourced<u64> = Sourced::new(120, Source::ASSUMPTION);
 const MIXES_ALL_MM: f64 = 100.0;
 /// Places that material came from, one behind the other, that are followed.
 const DEEPEST_ORIGIN: usize = 8;
+/// Liftings that are followed in all: material carried to and fro many times has as many pasts.
+const MOST_ORIGINS: usize = 64;
 /// Batch numbers below this are given in order; feeds draw from those that follow.
 const FIRST_NUMBERS: u32 = site::FEED_BATCH;
 /// Where batch numbers go on, far from those of feeds.
@@ -90,6 +92,8 @@ pub(crate) struct Reader<'a> {
     on: NaiveDate,
     /// Liftings that are being followed.
     trail: Vec<EntryId>,
+    /// How many have been followed.
+    followed: usize,
     numbers: BTreeMap<EntryId, u32>,
     next_number: u32,
     pub(crate) assumed: Vec<Assumed>,
@@ -104,6 +108,7 @@ impl<'a> Reader<'a> {
             holding: book.holding_view()?,
             on,
             trail: Vec::new(),
+            followed: 0,
             numbers: BTreeMap::new(),
             next_number: 0,
             assumed: Vec::new(),
@@ -306,7 +311,10 @@ impl<'a> Reader<'a> {
                 return Ok(None);
             }
         };
-        let Some(amount) = amount(layer, area, made.scenario.place.area).or(dry) else {
+        let judged = batch.tests.iter().all(|test| test.body.moisture_bp.is_none());
+        let half = batch.moisture_half_bp.filter(|_| judged);
+        let half = half.map(|bp| Share::from_percent(f64::from(bp) / 100.0));
+        let Some(amount) = amount(layer, half.is_some(), area, made.scenario.place.area).or(dry) else {
             self.leave_out(layer.entry, Why::NoAmount);
             return Ok(None);
         };
@@ -317,10 +325,9 @@ impl<'a> Reader<'a> {
             ..kept
         };
         let described = as_on(batch, layer.date);
-        let half = batch.moisture_half_bp.map(|bp| Share::from_percent(f64::from(bp) / 100.0));
         Ok(Some(PutDown {
             kept: Some(kept),
-            moisture_half: half.filter(|_| batch.tests.iter().all(|test| test.body.moisture_bp.is_none())),
+            moisture_half: half,
             ..put_down_of(&described, way_of(layer.way), amount, date)
         }))
     }
@@ -375,10 +382,12 @@ impl<'a> Reader<'a> {
         let (Some(from), Body::PutDown(_)) = (put.subject, &put.body) else {
             return Ok(FromElsewhere::LeftOut(Why::NotThere));
         };
-        if self.trail.contains(&batch.id) || self.trail.len() >= DEEPEST_ORIGIN {
+        let too_far = self.trail.len() >= DEEPEST_ORIGIN || self.followed >= MOST_ORIGINS;
+        if self.trail.contains(&batch.id) || too_far {
             return Ok(FromElsewhere::LeftOut(Why::Circle));
         }
         let lifted = lift.date.naive();
+        self.followed += 1;
         self.trail.push(batch.id);
         let there = self.place(from, lifted);
         self.trail.pop();
@@ -586,14 +595,13 @@ fn on_day(view: &PlaceView, day: NaiveDate) -> Result<crate::scenario::Place, Ac
     })
 }
 
-/// How much was put down, as the entry has it: dry mass, moist mass, then depth. Masses go to the ground as it was
-/// measured that day.
-fn amount(layer: &Layer, then: Area, now: Area) -> Option<Amount> {
-    if let Some(dry) = layer.dry_g {
-        return Some(Amount::DryPerArea(Mass::from_g(dry as f64).per(then)));
-    }
-    if let Some(wet) = layer.wet_g {
-        return Some(Amount::Wet(Mass::from_g(wet as f64) * (now.m2() / then.m2())));
+/// How much was put down, as the entry has it: dry mass, moist mass, then depth; moist mass first where the moisture was
+/// only judged. Masses go to the ground as it was measured that day.
+fn amount(layer: &Layer, judged: bool, then: Area, now: Area) -> Option<Amount> {
+    let dry = layer.dry_g.map(|dry| Amount::DryPerArea(Mass::from_g(dry as f64).per(then)));
+    let wet = layer.wet_g.map(|wet| Amount::Wet(Mass::from_g(wet as f64) * (now.m2() / then.m2())));
+    if let Some(mass) = if judged { wet.or(dry) } else { dry.or(wet) } {
+        return Some(mass);
     }
     let covered = layer.area_mm2 as f64 / 1e6 / then.m2();
     layer.depth_mm.map(|mm| Amount::Depth(Length::from_mm(f64::from(mm)) * covered))

@@ -10,7 +10,8 @@
 //! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`mistake`] puts right
 //! what was written wrongly.
 //!
-//! Back from the book: [`place_scenario`], [`measure`], [`stock`], [`today`].
+//! Back from the book: [`season`] (a place through time), [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
+//! [`measure`], [`stock`], [`today`].
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
 

@@ -17,6 +17,7 @@ use kerfbook_ledger::kind::{
 };
 use kerfbook_ledger::{EntryId, Flag};
 use kerfbook_science::nitrogen::{Event, LayerWay, Reading, Sample, Series, simulate};
+use proptest::prelude::{ProptestConfig, Strategy, any, prop_oneof, proptest};
 
 /// A season asked about on its 60th day, over 365 days.
 fn input(kept: &Kept, place: EntryId) -> kerfbook_science::nitrogen::Input {
@@ -47,7 +48,10 @@ fn golden_cases_without_events_come_through_the_book() {
     let batch = kept.load("hardwood sawdust", Some(Particle::Chips), |load| {
         (load.moisture_bp, load.moisture_half_bp) = (Some(3000), Some(1000));
     });
-    kept.lay(bed, batch, Way::WorkedIn, 15.68, first_day());
+    let weighed = |put: &mut kerfbook_ledger::kind::PutDown| {
+        (put.wet_g, put.dry_g) = (Some(26_880), Some(18_816));
+    };
+    kept.put(bed, batch, Way::WorkedIn, weighed, first_day());
     golden::assert_golden("hardwood-chips-worked-in", &input(&kept, bed));
 }
 
@@ -446,4 +450,131 @@ fn bud_break_is_found_on_both_halves_of_the_earth() {
     let crop = &season.scenario.crops[0];
     assert!(crop.started > NaiveDate::from_ymd_opt(2026, 9, 1).unwrap(), "{}", crop.started);
     assert!(crop.started < NaiveDate::from_ymd_opt(2026, 11, 1).unwrap(), "{}", crop.started);
+}
+
+/// One thing that somebody might write down, sensible or not.
+#[derive(Debug, Clone, Copy)]
+enum Written {
+    Lay { there: bool, way: u8, kilograms: u32 },
+    Lift { there: bool, layer: usize, share_bp: u32 },
+    PutLifted { there: bool, batch: usize },
+    Work { there: bool, depth_mm: u32 },
+    Sow { there: bool, days: u64 },
+    End { there: bool, crop: usize, fate: u8 },
+    Feed { there: bool },
+    Probe { there: bool, mm: u32 },
+    Test { there: bool },
+    Withdraw { entry: usize },
+}
+
+fn written() -> impl Strategy<Value = (Written, u64)> {
+    let one = prop_oneof![
+        4 => (any::<bool>(), 0_u8..6, 1_u32..400).prop_map(|(there, way, kilograms)| Written::Lay { there, way, kilograms }),
+        3 => (any::<bool>(), 0_usize..9, 0_u32..=10_000).prop_map(|(there, layer, share_bp)| Written::Lift { there, layer, share_bp }),
+        3 => (any::<bool>(), 0_usize..9).prop_map(|(there, batch)| Written::PutLifted { there, batch }),
+        2 => (any::<bool>(), 0_u32..400).prop_map(|(there, depth_mm)| Written::Work { there, depth_mm }),
+        2 => (any::<bool>(), 1_u64..200).prop_map(|(there, days)| Written::Sow { there, days }),
+        2 => (any::<bool>(), 0_usize..5, 0_u8..3).prop_map(|(there, crop, fate)| Written::End { there, crop, fate }),
+        1 => any::<bool>().prop_map(|there| Written::Feed { there }),
+        1 => (any::<bool>(), 0_u32..200).prop_map(|(there, mm)| Written::Probe { there, mm }),
+        1 => any::<bool>().prop_map(|there| Written::Test { there }),
+        1 => (0_usize..30).prop_map(|entry| Written::Withdraw { entry }),
+    ];
+    (one, 0_u64..300)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+
+    /// Whatever was written in whatever order of days: no panic, every load is in the sum or listed, balances close.
+    #[test]
+    fn nothing_panics_and_nothing_vanishes(story in proptest::collection::vec(written(), 1..40)) {
+        let mut kept = Kept::new();
+        let path = kept.ground("Path", PlaceKind::Path, 7.0, first_day());
+        let bed = kept.ground("Bed", PlaceKind::Bed, 12.0, first_day());
+        let batch = kept.load("hardwood sawdust", None, |_| {});
+        let (mut layers, mut lifted, mut crops, mut all) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        for (what, day) in story {
+            let place = |there: bool| if there { path } else { bed };
+            let day = after(day);
+            let ways = [
+                Way::WorkedIn,
+                Way::OnTop,
+                Way::OnTopOverNitrogen,
+                Way::CompostedFirst,
+                Way::Path,
+                Way::Ring,
+            ];
+            let entry = match what {
+                Written::Lay { there, way, kilograms } => {
+                    let grams = u64::from(kilograms) * 1000;
+                    let entry = kept.lay_on(place(there), batch, ways[usize::from(way)], grams, day);
+                    layers.push(entry);
+                    Some(entry)
+                }
+                Written::Lift { there, layer, share_bp } => layers.get(layer).copied().map(|layer| {
+                    let lift = LayerLifted {
+                        label: kept::label("Lifted"),
+                        layer,
+                        share_bp,
+                        wet_g: None,
+                        volume_ml: None,
+                        moisture_bp: None,
+                    };
+                    let entry = kept.write(lift, Some(place(there)), day);
+                    lifted.push(entry);
+                    entry
+                }),
+                Written::PutLifted { there, batch } => lifted.get(batch).copied().map(|batch| {
+                    let entry = kept.put(place(there), batch, Way::OnTop, |_| {}, day);
+                    layers.push(entry);
+                    entry
+                }),
+                Written::Work { there, depth_mm } => {
+                    let work = SoilWorked { depth_mm, share_bp: None, tool: None };
+                    Some(kept.write(work, Some(place(there)), day))
+                }
+                Written::Sow { there, days } => {
+                    let entry = kept.crop(place(there), "cabbage", 100.0, day, day + chrono::Days::new(days));
+                    crops.push(entry);
+                    Some(entry)
+                }
+                Written::End { there, crop, fate } => crops.get(crop).copied().map(|crop| {
+                    let fates = [Fate::CarriedOff, Fate::DugIn, Fate::Mown];
+                    let end = CropEnded { crop, fate: fates[usize::from(fate)], yield_g: None };
+                    kept.write(end, Some(place(there)), day)
+                }),
+                Written::Feed { there } => Some(kept.feed(place(there), "urea", 40.0, Placed::Top, day)),
+                Written::Probe { there, mm } => {
+                    let probe = DepthProbed { layer: None, depths_mm: vec![mm] };
+                    Some(kept.write(probe, Some(place(there)), day))
+                }
+                Written::Test { there } => Some(kept.soil(place(there), day)),
+                Written::Withdraw { entry } => {
+                    if let Some(entry) = all.get(entry) {
+                        kept.withdraw(*entry, day);
+                    }
+                    None
+                }
+            };
+            all.extend(entry);
+        }
+        for place in [path, bed] {
+            let lies = kerfbook_acts::lying::lying(&kept.book, place, after(320), None).unwrap();
+            assert!(lies.depth.low <= lies.depth.typical && lies.depth.typical <= lies.depth.high);
+            let season = match season(&kept.book, place, after(320), 60) {
+                Ok(season) => season,
+                Err(ActError::NoLoad) => continue,
+                Err(error) => panic!("{error}"),
+            };
+            let view = kept.book.place(place).unwrap().unwrap();
+            for layer in &view.layers {
+                let counts = season.layers.iter().any(|laying| laying.entry == layer.entry);
+                let listed = season.left_out.iter().any(|one| one.entry == layer.entry);
+                assert!(counts || listed, "{layer:?}");
+            }
+            let runs = simulate(&season.input, &Sample::new(1, 4), &[]).unwrap();
+            assert!(runs.balance_residual() < 1e-11, "{}", runs.balance_residual());
+        }
+    }
 }

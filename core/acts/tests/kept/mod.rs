@@ -13,7 +13,9 @@ use kerfbook_ledger::kind::{
     Answer, CropStarted, FeedGiven, LeafRead, LoadTakenIn, Measured, NitrogenForm, Particle, PlaceKind,
     PlaceOutlined, PlaceReoutlined, Placed, PutDown, SoilTested, Way, WeatherRead, WeatherSpan,
 };
-use kerfbook_ledger::{Body, Book, Date, DeviceKey, Draft, EntryId, Founding, Label, Outline, When};
+use kerfbook_ledger::{
+    Body, Book, Change, Date, DeviceKey, Draft, EntryId, Founding, Label, LedgerError, Outline, When,
+};
 
 /// 15 April.
 pub(crate) fn first_day() -> NaiveDate {
@@ -313,6 +315,16 @@ impl Kept {
             wood_mg: None,
         };
         self.write(body, Some(place), date)
+    }
+
+    /// Takes an entry out; one that was taken out before stays so.
+    pub(crate) fn withdraw(&mut self, entry: EntryId, date: NaiveDate) {
+        self.wall_ms += 1000;
+        let change = Change { when: When::on(Date::of(date).unwrap()), by: None, reason: None };
+        match self.book.withdraw(entry, change, self.wall_ms) {
+            Ok(_) | Err(LedgerError::Withdrawn(..)) => {}
+            Err(error) => panic!("{error}"),
+        }
     }
 
     pub(crate) fn reoutline(&mut self, place: EntryId, m2: f64, date: NaiveDate) {

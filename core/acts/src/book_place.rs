@@ -13,15 +13,16 @@ use kerfbook_science::crop_residue;
 use kerfbook_science::lookup::Match;
 use kerfbook_science::material::{self, Found};
 use kerfbook_science::source::{Source, Sourced};
-use kerfbook_science::units::{Area, Length, Mass, Share, Volume};
+use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 
 use crate::assumed::{Assumed, Value};
 use crate::error::ActError;
+use crate::load::Load;
 use crate::place_scenario::{crop_of, feed_of, place_of, put_down_of};
 use crate::put_down::way_of;
 use crate::scenario::{
-    Again, Amount, Containers, Crop, Fate, Feed, Holding, Kept, Lifted, Origin, PutDown, Scenario, Taken,
-    Water, Weather, Worked,
+    Again, Amount, Containers, Crop, Fate, Feed, FeedAmount, Holding, Kept, Lifted, Origin, PutDown,
+    Scenario, Taken, Water, Weather, Worked,
 };
 use crate::season::{LeftOut, Why};
 use crate::site;
@@ -39,6 +40,12 @@ const MIXES_ALL_MM: f64 = 100.0;
 const DEEPEST_ORIGIN: usize = 8;
 /// Liftings that are followed in all: material carried to and fro many times has as many pasts.
 const MOST_ORIGINS: usize = 64;
+/// Most of a load that is taken for one, dry t/ha: a heap of some metres.
+const MOST_DRY_T_HA: f64 = 10_000.0;
+/// Most of a feed, kg N/ha, and of a crop's need.
+const MOST_NITROGEN_KG_HA: f64 = 10_000.0;
+/// Most of a watering, mm.
+const MOST_WATER_MM: f64 = 1_000.0;
 /// Batch numbers below this are given in order; feeds draw from those that follow.
 const FIRST_NUMBERS: u32 = site::FEED_BATCH;
 /// Where batch numbers go on, far from those of feeds.
@@ -83,6 +90,28 @@ pub(crate) enum Read {
         dry_g_per_litre: f64,
         index: f64,
     },
+}
+
+impl Read {
+    pub(crate) fn entry(&self) -> EntryId {
+        match self {
+            Self::Nitrate { entry, .. } | Self::Leaf { entry, .. } | Self::Jar { entry, .. } => *entry,
+        }
+    }
+
+    /// Its figures are such as the model takes.
+    pub(crate) fn can_be(&self) -> bool {
+        match *self {
+            Self::Nitrate { kg_ha, .. } => (0.0..=10_000.0).contains(&kg_ha),
+            Self::Leaf { nutrition, .. } => (0.0..=3.0).contains(&nutrition),
+            Self::Jar { temperature_c, dose_mg_litre, dry_g_per_litre, index, .. } => {
+                (0.0..=50.0).contains(&temperature_c)
+                    && (1e-3..=1e5).contains(&dose_mg_litre)
+                    && (1e-3..=1e4).contains(&dry_g_per_litre)
+                    && (0.0..=2.0).contains(&index)
+            }
+        }
+    }
 }
 
 /// Reads places from a book up to a day.
@@ -193,11 +222,22 @@ impl<'a> Reader<'a> {
         let days_of_holding = holding.map_or(&[][..], |view| &view.days).iter();
         // The place's own gauge comes later, so that it wins.
         let read = of_holding.chain(days_of_holding).chain(&view.weather).filter(|read| read.date <= until);
-        Ok(book_weather::weather(read, latitude, &mut self.assumed))
+        let (read, wrong): (Vec<_>, Vec<_>) = read.partition(|read| book_weather::can_be(&read.body));
+        let left_out = wrong.iter().map(|read| LeftOut { entry: read.entry, why: Why::Impossible });
+        for one in left_out {
+            if !self.left_out.contains(&one) {
+                self.left_out.push(one);
+            }
+        }
+        Ok(book_weather::weather(read.into_iter(), latitude, &mut self.assumed))
     }
 
     fn soil(&mut self, view: &PlaceView, until: NaiveDate, made: &mut Described) {
-        let tests: Vec<_> = view.soil_tests.iter().filter(|test| test.date.naive() <= until).collect();
+        let tests = view.soil_tests.iter().filter(|test| test.date.naive() <= until);
+        let (tests, wrong): (Vec<_>, Vec<_>) = tests.partition(|test| book_soil::can_be(&test.body));
+        for test in wrong {
+            self.leave_out(test.entry, Why::Impossible);
+        }
         let first = made.first.unwrap_or(until);
         let found = book_soil::soil(&tests, &made.scenario, first, &mut self.assumed);
         made.scenario.soil = found.soil;
@@ -226,6 +266,11 @@ impl<'a> Reader<'a> {
                 from + Days::new(CROP_DAYS.value)
             });
             let Some(mut crop) = crop_of(started, from, Some(end)) else { continue };
+            let need = site::need(&crop).map_or(0.0, AreaMass::kg_ha);
+            if !(0.0..=MOST_NITROGEN_KG_HA).contains(&need) || crop.fixed.fraction() > 1.0 {
+                self.leave_out(line.entry, Why::Impossible);
+                continue;
+            }
             crop.fate = match line.fate.filter(|_| ended.is_some()) {
                 Some(EntryFate::DugIn) => Fate::DugIn,
                 Some(EntryFate::Mown) => Fate::Mown,
@@ -248,6 +293,12 @@ impl<'a> Reader<'a> {
             let feed: Feed = feed_of(given, line.date.naive(), on_day(view, line.date.naive())?.area);
             if site::find_feed(&feed.source).is_err() {
                 self.leave_out(line.entry, Why::NotInTable);
+                continue;
+            }
+            if let FeedAmount::Nitrogen(nitrogen) = feed.amount
+                && !(0.0..=MOST_NITROGEN_KG_HA).contains(&nitrogen.kg_ha())
+            {
+                self.leave_out(line.entry, Why::Impossible);
                 continue;
             }
             made.feeds.push(line.entry);
@@ -325,11 +376,24 @@ impl<'a> Reader<'a> {
             ..kept
         };
         let described = as_on(batch, layer.date);
-        Ok(Some(PutDown {
+        let put = PutDown {
             kept: Some(kept),
             moisture_half: half,
             ..put_down_of(&described, way_of(layer.way), amount, date)
-        }))
+        };
+        // A wrong unit must not take the whole place down with it.
+        let whole = Load::of(&put, &made.scenario.place, &made.scenario.containers, &mut Vec::new());
+        match whole {
+            Ok(load) if load.dry_per_area.t_ha() <= MOST_DRY_T_HA && can_be(&load) => Ok(Some(put)),
+            Ok(_) => {
+                self.leave_out(layer.entry, Why::Impossible);
+                Ok(None)
+            }
+            Err(_) => {
+                self.leave_out(layer.entry, Why::NoAmount);
+                Ok(None)
+            }
+        }
     }
 
     /// The batch that a lifted one was put down from in the end: it has the properties.
@@ -505,7 +569,9 @@ impl<'a> Reader<'a> {
                     continue;
                 }
             };
-            if made.first.is_some_and(|first| date < first) {
+            if !(0.0..=MOST_WATER_MM).contains(&depth.mm()) {
+                self.leave_out(line.entry, Why::Impossible);
+            } else if made.first.is_some_and(|first| date < first) {
                 self.leave_out(line.entry, Why::BeforeFirst);
             } else {
                 made.scenario.weather.water.push(Water { date, depth });
@@ -545,6 +611,14 @@ impl<'a> Reader<'a> {
         }
         Ok(())
     }
+}
+
+/// The model takes its density and its carbon to nitrogen.
+fn can_be(load: &Load) -> bool {
+    let dry = load.wet_density.kg_m3() * (1.0 - load.moisture.fraction());
+    (1.0..=3_000.0).contains(&dry)
+        && load.carbon_nitrogen.is_none_or(|ratio| (1.0..=1e5).contains(&ratio))
+        && (0.0..0.99).contains(&load.moisture.fraction())
 }
 
 /// A batch with the figures it had on a day.

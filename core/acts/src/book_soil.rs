@@ -46,6 +46,19 @@ pub(crate) fn unknown() -> Soil {
     }
 }
 
+/// Whether a test's figures are such as a soil has: as far as the model takes them.
+pub(crate) fn can_be(test: &SoilTested) -> bool {
+    let (clay, sand) = (test.clay_bp.unwrap_or(0), test.sand_bp.unwrap_or(0));
+    clay.saturating_add(sand) <= 10_000
+        && test.organic_matter_bp.is_none_or(|bp| bp <= 10_000)
+        && test.water_bp.is_none_or(|bp| bp <= 10_000)
+        && test.bulk_density_g_m3.is_none_or(|density| (200_000..=2_200_000).contains(&density))
+        && test.available_water_mm.is_none_or(|mm| (1..=5_000).contains(&mm))
+        && test.field_capacity_mm.is_none_or(|mm| (1..=10_000).contains(&mm))
+        && test.mg_kg_x100.is_none_or(|ppm| ppm <= 10_000_000)
+        && test.mg_m2.is_none_or(|mg| mg <= 100_000_000)
+}
+
 /// The soil from tests in order of days. What does not change is taken from the last that says it; mineral nitrogen from
 /// the last before the season; later ones weigh the runs.
 pub(crate) fn soil(

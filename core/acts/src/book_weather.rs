@@ -22,6 +22,18 @@ const GAUGE_DAYS: Sourced<i64> = Sourced::new(7, Source::ASSUMPTION);
 /// Mean temperature of the air at bud break, °C.
 const BUD_BREAK_C: Sourced<f64> = Sourced::new(10.0, Source::ASSUMPTION);
 
+/// Whether a reading's figures are such as weather has: as far as the model takes them.
+pub(crate) fn can_be(read: &WeatherRead) -> bool {
+    let most_rain = match read.span {
+        WeatherSpan::Day => 2_000_000,
+        WeatherSpan::UsualMonth => 5_000_000,
+    };
+    read.mean_centi_c.is_none_or(|mean| (-6_000..=6_000).contains(&mean))
+        && read.range_centi_c.is_none_or(|range| range <= 6_000)
+        && read.rain_ml_m2.is_none_or(|rain| rain <= most_rain)
+        && read.evaporation_ml_m2_day.is_none_or(|evaporation| evaporation <= 30_000)
+}
+
 /// The weather of a place from readings, the later winning over the earlier.
 pub(crate) fn weather<'a>(
     read: impl Iterator<Item = &'a Said<WeatherRead>>,

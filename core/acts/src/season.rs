@@ -68,6 +68,8 @@ pub enum Why {
     BeforeFirst,
     /// What it names is not in the book.
     NotThere,
+    /// A figure that cannot be: a wrong unit, most likely.
+    Impossible,
 }
 
 /// A place up to a day, and on to a horizon.
@@ -214,6 +216,10 @@ impl Season {
         use crate::book_place::Read;
         use kerfbook_science::nitrogen::Reading;
         for reading in read {
+            if !reading.can_be() {
+                self.left_out.push(LeftOut { entry: reading.entry(), why: Why::Impossible });
+                continue;
+            }
             let evening = |date: NaiveDate| self.day(date).map(|day| day + 1);
             let (entry, made) = match *reading {
                 Read::Nitrate { entry, date, kg_ha } => (

@@ -16,6 +16,8 @@ use crate::compare::SEASON_DAYS;
 use crate::error::ActError;
 use crate::scenario::{Again, Crop, CropNeed, Feed, FeedAmount, PlaceKind, Placed, Scenario, Soil, Weather};
 
+/// Steepest uptake that the model takes, 1/d.
+const STEEPEST_RATE: f64 = 2.0;
 /// Rain falls every so many days of a usual year (assumption; the model's default).
 const RAIN_EVERY_DAYS: u32 = 4;
 /// Ground that the roots of a tree use, in ring areas (assumption): a ring covers half of it.
@@ -371,7 +373,8 @@ fn add_crop(
             harvest_day: end,
             demand_kg_ha: need.kg_ha(),
             midpoint_days: crop.midpoint_day.unwrap_or_else(|| crop::midpoint_days(season)),
-            rate: crop::rate(season),
+            // A crop of a few days takes up as steeply as the model can.
+            rate: crop::rate(season).min(STEEPEST_RATE),
             fixed_share: crop.fixed.fraction(),
         }
     } else {

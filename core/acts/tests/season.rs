@@ -184,6 +184,45 @@ fn what_cannot_have_happened_is_listed_and_the_rest_counts() {
 }
 
 #[test]
+fn a_wrong_unit_does_not_take_the_place_down_with_it() {
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", None, |_| {});
+    let sane = kept.lay(bed, batch, Way::OnTop, 10.0, first_day());
+    let all = [
+        kept.lay_on(bed, batch, Way::OnTop, u64::MAX / 4, after(1)),
+        kept.feed(bed, "urea", 1e7, Placed::Top, after(2)),
+        kept.write(SoilTested { organic_matter_bp: Some(20_000), ..kept::no_test() }, Some(bed), after(3)),
+        kept.write(
+            WeatherRead {
+                span: WeatherSpan::Day,
+                mean_centi_c: Some(70_000),
+                range_centi_c: None,
+                rain_ml_m2: None,
+                evaporation_ml_m2_day: None,
+            },
+            Some(bed),
+            after(4),
+        ),
+        kept.write(LeafRead { nutrition_bp: Some(90_000), ..kept::no_leaf() }, Some(bed), after(5)),
+        kept.crop(bed, "cabbage", 1e6, after(6), after(100)),
+        kept.write(
+            DrawTested { temperature_centi_c: 9_900, dose_mg_l: 0, dry_mg_l: 0, index_bp: 1 },
+            Some(batch),
+            after(7),
+        ),
+    ];
+    let season = season(&kept.book, bed, after(60), 100).unwrap();
+    for entry in all {
+        let why = season.left_out.iter().find(|one| one.entry == entry).map(|one| one.why);
+        assert_eq!(why, Some(Why::Impossible), "{entry:?}");
+    }
+    assert_eq!(season.layers.len(), 1);
+    assert_eq!(season.layers[0].entry, sane);
+    season.forecast(20, 1).unwrap();
+}
+
+#[test]
 fn a_place_of_which_nothing_is_known_says_so() {
     let mut kept = Kept::new();
     let place = kept.ground("Bed", PlaceKind::Bed, 10.0, first_day());
@@ -484,7 +523,7 @@ fn written() -> impl Strategy<Value = (Written, u64)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
 
     /// Whatever was written in whatever order of days: no panic, every load is in the sum or listed, balances close.
     #[test]

@@ -360,3 +360,72 @@ fn a_torn_file_is_set_aside_and_what_verifies_is_kept() {
     let (_, verified) = json(&desk, &["book", "verify", shown]);
     assert_eq!(verified["verified"], true, "{verified}");
 }
+
+#[test]
+fn every_kind_is_told_and_its_fields_are_corrected() {
+    let desk = Desk::new();
+    let home = desk.folder().join("home");
+    fs::create_dir(&home).unwrap();
+    fs::write(home.join("device.key"), [1; 32]).unwrap();
+    let path = desk.folder().join("season.kerf");
+    let kept = concat!(env!("CARGO_MANIFEST_DIR"), "/../fixtures/ledger/v1/season.sqlite");
+    fs::copy(kept, &path).unwrap();
+    let path = path.to_str().unwrap();
+    for (language, unknown) in
+        [("en", "that this version does not know"), ("es", "que esta versión no conoce")]
+    {
+        let told = desk.run(&["--language", language, "book", "entries", path]);
+        assert_eq!(told.code, 0, "{}", told.err);
+        assert!(!told.out.contains(unknown) && !told.out.contains('$'), "{}", told.out);
+    }
+    for (entry, set, field, value) in [
+        ("5", "stored=open", "stored", "open"),
+        ("5", "haul=4.5km", "haul_m", "4500"),
+        ("18", "area=11 m2", "area_mm2", "11000000"),
+        ("19", "sour=yes", "sour", "yes"),
+        ("19", "method=rolled", "method", "rolled"),
+        ("20", "depths=4 cm, 35mm", "depths_mm", "[40,35]"),
+        ("21", "tool=spade", "tool", "spade"),
+        ("22", "share=35%", "share_bp", "3500"),
+        ("24", "wet_g=240 kg", "wet_g", "240000"),
+        ("25", "mended=no", "mended", "false"),
+        ("26", "rain=6.5 mm", "rain_ml_m2", "6500"),
+        ("26", "span=usual month", "span", "usual month"),
+        ("26", "mean=-2.5 c", "mean_centi_c", "-250"),
+        ("27", "nitrogen_form=nitrate", "nitrogen_form", "nitrate"),
+        ("28", "index=40%", "index_bp", "4000"),
+        ("29", "against=4", "against", ""),
+        ("29", "dgci=0.48", "dgci_x10000", "4800"),
+        ("30", "due=2026-06-01", "due", "2026-06-01"),
+        ("30", "what=dig in", "what", "dig-in"),
+        ("31", "outcome=done", "outcome", "done"),
+        ("31", "reason=it was done", "reason", ""),
+    ] {
+        let arguments =
+            ["--language", "en", "book", "correct", path, "--entry", entry, "--set", set, "--reason", "x"];
+        let done = desk.run(&arguments);
+        assert_eq!(done.code, 0, "{entry} {set}: {}", done.err);
+        let book = Book::open(path.as_ref(), None).unwrap();
+        let device = DeviceKey::from_bytes(&[1; 32]).device();
+        let id = kerfbook_ledger::EntryId { device, seq: entry.parse().unwrap() };
+        let now = serde_json::to_value(book.current(id).unwrap().unwrap()).unwrap();
+        let told = now["body"][field].as_str().map_or_else(|| now["body"][field].to_string(), str::to_owned);
+        assert!(value.is_empty() || told == value, "{entry} {set}: {told}");
+    }
+    let unsure = [
+        "--language",
+        "en",
+        "book",
+        "correct",
+        path,
+        "--entry",
+        "25",
+        "--set",
+        "mended=unknown",
+        "--reason",
+        "x",
+    ];
+    assert_eq!(desk.run(&unsure).code, 2);
+    let (_, verified) = json(&desk, &["book", "verify", path]);
+    assert_eq!(verified["verified"], true);
+}

@@ -2,7 +2,8 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{
-    Answer, Appetite, ContainerKind, Fate, Measured, Particle, PlaceKind, Placed, RefusalReason, Way,
+    Answer, Appetite, ContainerKind, Fate, Measured, NitrogenForm, Outcome, Particle, PlaceKind, Placed,
+    RefusalReason, Storage, TaskKind, Tool, Way, WeatherSpan,
 };
 use kerfbook_ledger::{Current, Date, EntryId, Field, Kind, Label, Replacement, Text, TextRef, Value};
 
@@ -60,7 +61,7 @@ pub(super) fn assign(
 }
 
 /// Units that a figure may be typed in, by the end of the field's name: unit, and how many of the field's.
-const UNITS: [(&str, &[(&str, f64)]); 8] = [
+const UNITS: [(&str, &[(&str, f64)]); 14] = [
     ("_mm2", &[("mm2", 1.0), ("m2", 1e6)]),
     ("_mm", &[("mm", 1.0), ("cm", 10.0), ("m", 1_000.0)]),
     ("_mg_m2", &[("mg/m2", 1.0), ("kg/ha", 100.0)]),
@@ -69,6 +70,12 @@ const UNITS: [(&str, &[(&str, f64)]); 8] = [
     ("_ml", &[("ml", 1.0), ("l", 1_000.0), ("m3", 1e6)]),
     ("_bp", &[("%", 100.0)]),
     ("_x100", &[("", 100.0)]),
+    ("_x10000", &[("", 10_000.0)]),
+    ("_m", &[("m", 1.0), ("km", 1_000.0)]),
+    ("_ml_m2", &[("mm", 1_000.0)]),
+    ("_ml_m2_day", &[("mm", 1_000.0)]),
+    ("_centi_c", &[("c", 100.0), ("°c", 100.0)]),
+    ("_centideg", &[("", 100.0), ("deg", 100.0)]),
 ];
 
 /// Whether a person's name for a field means this one: in full, or without the unit at its end.
@@ -99,25 +106,39 @@ fn value(
         (_, "placed") => word::<Placed>(text)?,
         (_, "place_kind") => word::<PlaceKind>(text)?,
         (_, "measured") => word::<Measured>(text)?,
-        (_, "treated" | "diseased" | "salty" | "medicated") => word::<Answer>(text)?,
+        (_, "treated" | "diseased" | "salty" | "medicated" | "sour") => word::<Answer>(text)?,
+        (_, "stored") => word::<Storage>(text)?,
+        (_, "tool") => word::<Tool>(text)?,
+        (_, "span") => word::<WeatherSpan>(text)?,
+        (_, "nitrogen_form") => word::<NitrogenForm>(text)?,
+        (_, "what") => word::<TaskKind>(text)?,
+        (_, "outcome") => word::<Outcome>(text)?,
+        (_, "mended") => yes(text)?,
         (Kind::LoadRefused, "reason") => word::<RefusalReason>(text)?,
-        (_, "batch" | "over") | (Kind::CropEnded, "crop") => {
+        (_, "batch" | "over" | "layer" | "against" | "photo" | "to" | "task" | "entry")
+        | (Kind::CropEnded | Kind::LeafRead, "crop") => {
             entry(text, teller).ok_or_else(|| Message::new("book-why-entry"))?.to_value()
         }
-        (_, "cut" | "ends" | "look" | "first") => {
+        (_, "cut" | "ends" | "look" | "first" | "due") => {
             day(text).ok_or_else(|| Message::new("book-why-date"))?.to_value()
         }
         (
             _,
             "label" | "material" | "model_class" | "source" | "currency" | "crop" | "give_source" | "avoid"
-            | "least_known",
+            | "least_known" | "method" | "plain",
         ) => label()?,
-        (_, "from" | "note" | "text") | (Kind::PersonNamed, "name") | (Kind::PlaceClosed, "reason") => {
+        (_, "from" | "note" | "text" | "reason") | (Kind::PersonNamed, "name") => {
             let text = Text::new(salt, text);
             let reference: TextRef = text.hash();
             return Ok((reference.to_value(), Some(text)));
         }
-        (_, "anchor" | "outline" | "weeks" | "inputs") => return Err(Message::new("book-why-not-typed")),
+        (_, "anchor" | "outline" | "weeks" | "inputs" | "parts") => {
+            return Err(Message::new("book-why-not-typed"));
+        }
+        (_, "depths_mm") => {
+            let depths = text.split(',').map(|one| figure(field, name, one.trim()).map(Value::Int));
+            Value::List(depths.collect::<Result<_, _>>()?)
+        }
         _ => Value::Int(figure(field, name, text)?),
     };
     Ok((value, None))
@@ -140,7 +161,33 @@ macro_rules! coded {
     };
 }
 
-coded!(Answer, Appetite, ContainerKind, Fate, Measured, Particle, PlaceKind, Placed, RefusalReason, Way);
+coded!(
+    Answer,
+    Appetite,
+    ContainerKind,
+    Fate,
+    Measured,
+    NitrogenForm,
+    Outcome,
+    Particle,
+    PlaceKind,
+    Placed,
+    RefusalReason,
+    Storage,
+    TaskKind,
+    Tool,
+    Way,
+    WeatherSpan
+);
+
+/// Yes or no, where not knowing is no answer.
+fn yes(text: &str) -> Result<Value, Message> {
+    let answer = word::<Answer>(text)?;
+    if answer == Answer::Unknown.to_value() {
+        return Err(Message::new("book-why-word").text("names", "yes, no".to_owned()));
+    }
+    Ok((answer == Answer::Yes.to_value()).to_value())
+}
 
 fn word<T: Coded>(text: &str) -> Result<Value, Message> {
     let same = |a: &str, b: &str| a.replace(['-', '_'], " ") == b.replace(['-', '_'], " ").to_lowercase();

@@ -56,6 +56,7 @@ pub(crate) enum Command {
     Forecast(Forecast),
     Dose(Dose),
     Feeds(Feeds),
+    Purpose(Purpose),
     Rings(Rings),
     PileVolume(PileVolume),
     #[command(subcommand, arg_required_else_help = false)]
@@ -125,6 +126,47 @@ pub(crate) struct Feeds {
     /// Sources to plan for.
     #[arg(long, value_name = "NAME")]
     pub source: Vec<String>,
+}
+
+/// What a load is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum For {
+    Weeds,
+    Water,
+    Soil,
+    UseUp,
+}
+
+/// `purpose`.
+#[derive(Debug, Args)]
+pub(crate) struct Purpose {
+    /// Description of a place and what happens on it.
+    #[arg(value_name = "SCENARIO.toml")]
+    pub scenario: PathBuf,
+    /// What the load is for.
+    #[arg(long = "for", value_enum, value_name = "weeds|water|soil|use-up", hide_possible_values = true)]
+    pub wanted: For,
+    /// Price of the whole load.
+    #[arg(long, value_name = "N", value_parser = amount)]
+    pub load_price: Option<f64>,
+    /// Price of an hour of work.
+    #[arg(long, value_name = "N", value_parser = amount)]
+    pub hour_price: Option<f64>,
+    /// Price of a cubic metre of finished compost.
+    #[arg(long, value_name = "N", value_parser = amount)]
+    pub compost_price: Option<f64>,
+    /// Minutes that a barrow takes.
+    #[arg(long, value_name = "N", value_parser = amount, conflicts_with = "haul")]
+    pub minutes: Option<f64>,
+    /// Metres that a barrow goes.
+    #[arg(long, value_name = "M", value_parser = amount)]
+    pub haul: Option<f64>,
+}
+
+/// A price, a time or a way: a number from nothing up.
+fn amount(text: &str) -> Result<f64, String> {
+    let amount: Option<f64> = text.parse().ok();
+    amount.filter(|amount| (0.0..=1e9).contains(amount)).ok_or_else(String::new)
 }
 
 /// A chance in per cent.

@@ -195,6 +195,7 @@ const fn tight_name(tight: Tight) -> &'static str {
         Tight::InASeason => "in-a-season",
         Tight::Rule(limit) => limit.rules,
         Tight::DaysToHarvest => "days-to-harvest",
+        Tight::NoUse => "no-use",
     }
 }
 
@@ -289,12 +290,11 @@ fn fate_text(plan: &FeedPlan, fate: &Fate, words: &Words) -> String {
 }
 
 fn by_source(plan: &FeedPlan, words: &Words) -> String {
-    let unit = |id: &str| format!("{}, {}", words.label(id), words.nitrogen_unit_name());
     let wide = wide();
     let mut head = vec![words.label("feeds-source"), words.label("feeds-feeds"), words.label("feeds-left")];
     if wide {
         head.insert(2, words.say("feeds-nitrogen", &[("unit", words.nitrogen_unit_name())]));
-        head.insert(3, unit("feeds-wood"));
+        head.insert(3, words.label("feeds-wood"));
         head.push(words.label("feeds-wait"));
     }
     let mut table = new_table(head);

@@ -14,6 +14,7 @@ mod forecast;
 mod keys;
 mod output;
 mod pile_volume;
+mod purpose;
 mod readings;
 mod report;
 mod rings;
@@ -49,6 +50,7 @@ fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
         Command::Forecast(args) => forecast::run(args, context),
         Command::Dose(args) => dose::run(args, context),
         Command::Feeds(args) => feeds::run(args, context),
+        Command::Purpose(args) => purpose::run(args, context),
         Command::Rings(args) => rings::run(args, context),
         Command::PileVolume(args) => pile_volume::run(args, context),
         Command::Book(args) => book::run(args, context),

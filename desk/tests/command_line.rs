@@ -20,6 +20,7 @@ fn help_is_as_expected() {
         &["forecast", "--help"],
         &["dose", "--help"],
         &["feeds", "--help"],
+        &["purpose", "--help"],
         &["rings", "--help"],
         &["pile-volume", "--help"],
         &["book", "--help"],

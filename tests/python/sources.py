@@ -72,6 +72,17 @@ def cases():
     return found
 
 
+def limits():
+    """Sources of the table of limits, with the rules they belong to."""
+    found = {}
+    path = desk.ROOT / "core" / "science" / "src" / "limit" / "limits.csv"
+    for row in csv.DictReader(path.open(newline="")):
+        standing = "restated" if row["standing"] == "second-hand" else row["standing"].replace("-", " ")
+        key = (row["body"], row["year"], row["work"], row["place"], standing)
+        found.setdefault(key, set()).add(row["rules"])
+    return found
+
+
 def cell(text):
     return text.replace("|", "\\|").replace("\n", " ")
 
@@ -96,6 +107,9 @@ def page():
     lines += ["", "## Table of materials", "", "| source | rows |", "|---|---|"]
     for source, rows in sorted(materials().items()):
         lines.append(f"| {cell(source)} | {len(rows)} |")
+    lines += ["", "## Table of limits", "", "| body | year | work | where | standing | rules |", "|---|---|---|---|---|---|"]
+    for key, rules in sorted(limits().items()):
+        lines.append(f"| {' | '.join(map(cell, key))} | {', '.join(sorted(rules))} |")
     lines += ["", "## Cases that the code must reproduce", "", "| source | standing | topics |", "|---|---|---|"]
     for (source, standing), topics in sorted(cases().items()):
         lines.append(f"| {cell(source)} | {standing} | {', '.join(sorted(topics))} |")

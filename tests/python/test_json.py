@@ -79,6 +79,79 @@ def test_dose(path, tmp_path):
         assert told["quick_nitrogen_kg"]["low"] <= told["quick_nitrogen_kg"]["typical"] <= told["quick_nitrogen_kg"]["high"]
 
 
+@pytest.mark.parametrize("path", SCENARIOS, ids=named)
+def test_feeds(path, tmp_path):
+    told = documents.check("feeds", desk.document("feeds", path, cwd=tmp_path))
+    assert told["rules"] == [] and told["limits"] == []
+    for plan in told["sources"]:
+        total = sum(feed["nitrogen_kg_ha"] for feed in plan["feeds"])
+        assert plan["nitrogen_kg_ha"] == pytest.approx(total)
+        assert plan["crop_kg_ha"] + plan["wood_kg_ha"] == pytest.approx(total)
+        dates = [feed["date"] for feed in plan["feeds"]]
+        assert dates == sorted(set(dates)), "one feed a day, in order"
+        for feed in plan["feeds"]:
+            steps = feed["nitrogen_kg_ha"] / plan["step"]["nitrogen_kg_ha"]
+            assert steps == pytest.approx(round(steps)), "whole steps"
+        if plan["outcome"] == "kept":
+            assert plan["chance_hungry"] <= told["chance_allowed"] < told["chance_without"]
+
+
+def test_feeds_keep_what_is_asked(tmp_path):
+    bed = desk.SCENARIOS / "bed.toml"
+    told = desk.document(
+        "feeds", bed, "--chance", 5, "--rules", "eu-nitrates", "--rules", "us-organic", "--source", "pig manure",
+        "--source", "urea", cwd=tmp_path)
+    documents.check("feeds", told)
+    assert told["chance_allowed"] == pytest.approx(0.05)
+    assert told["rules"] == ["eu-nitrates", "us-organic"]
+    assert [limit["most_kg_ha"] for limit in told["limits"]] == [170.0, None]
+    assert [limit["touching_days"] for limit in told["limits"]] == [None, 120]
+    manure, urea = told["sources"]
+    assert (manure["source"], urea["source"]) == ("pig manure", "urea")
+    assert manure["nitrogen_kg_ha"] <= 170 + 1e-9 and manure["days_to_harvest"] == 120
+    assert all(feed["date"] <= manure["last_day"] for feed in manure["feeds"])
+
+
+def test_feeds_put_back_keep_the_chance(tmp_path):
+    """The plan written into the file as a person would write it."""
+    bed = desk.SCENARIOS / "bed.toml"
+    told = desk.document("feeds", bed, "--source", "urea", cwd=tmp_path)
+    plan = told["sources"][0]
+    assert plan["outcome"] == "kept"
+    lines = [bed.read_text()]
+    for feed in plan["feeds"]:
+        lines.append(
+            f"[[feed]]\ndate = {feed['date']}\nsource = \"{plan['source']}\"\n"
+            f"amount_kg = {feed['amount_kg']!r}\nplaced = \"{feed['placed']}\"\n")
+    fed = tmp_path / "fed.toml"
+    fed.write_text("\n".join(lines))
+    back = desk.document("forecast", fed, cwd=tmp_path)
+    assert back["chance_hungry"] == pytest.approx(plan["chance_hungry"])
+    assert back["chance_hungry"] <= told["chance_allowed"]
+
+
+@pytest.mark.parametrize("wanted", ["weeds", "water", "soil", "use-up"])
+@pytest.mark.parametrize("path", SCENARIOS, ids=named)
+def test_purpose(path, wanted, tmp_path):
+    told = documents.check("purpose", desk.document("purpose", path, "--for", wanted, cwd=tmp_path))
+    assert told["for"] == wanted
+    doable = [way["doable"] for way in told["ways"]]
+    assert doable == sorted(doable, reverse=True), "what can be done comes first"
+    assert all(way["money"] is None and way["compost_instead"] is None for way in told["ways"])
+    kinds = [(way["way"], way["over"]) for way in told["ways"] + told["others"]]
+    assert len(kinds) == len(set(kinds)), "each way once"
+
+
+def test_purpose_with_prices(tmp_path):
+    told = desk.document(
+        "purpose", desk.SCENARIOS / "bed.toml", "--for", "soil", "--load-price", 20, "--hour-price", 10,
+        "--compost-price", 45, "--minutes", 6, cwd=tmp_path)
+    documents.check("purpose", told)
+    for way in told["ways"]:
+        assert way["work"]["hours"] == pytest.approx(way["work"]["barrows"] * 6 / 60)
+        assert way["money"] > 0 and way["compost_instead"]["money"] > 45 * way["compost_instead"]["volume_m3"]
+
+
 @pytest.mark.parametrize("path", sorted((desk.ROOT / "fixtures" / "rings").glob("*.csv")), ids=named)
 def test_rings(path, tmp_path):
     told = documents.check("rings", desk.document("rings", path, cwd=tmp_path))
@@ -114,7 +187,7 @@ def test_demo_and_its_book(tmp_path):
 
 
 @pytest.mark.parametrize("path", BAD, ids=named)
-@pytest.mark.parametrize("command", ["compare", "forecast", "dose"])
+@pytest.mark.parametrize("command", ["compare", "forecast", "dose", "feeds"])
 def test_bad_input(command, path, tmp_path):
     told = documents.check("error", desk.document(command, path, cwd=tmp_path, code=2))
     assert told["error"]["kind"] == "input"
@@ -125,7 +198,9 @@ def test_bad_input(command, path, tmp_path):
 def test_other_errors(tmp_path):
     missing = documents.check("error", desk.document("compare", "not-there.toml", cwd=tmp_path, code=2))
     assert "not-there.toml" in missing["error"]["message"]
-    for arguments in (["compare"], ["no-such-command"], ["forecast", "--runs", "0", "x.toml"], ["compare", "--no-such", "x"]):
+    for arguments in (["compare"], ["no-such-command"], ["forecast", "--runs", "0", "x.toml"],
+                      ["feeds", "x.toml", "--chance", "91"], ["purpose", "x.toml"], ["purpose", "x.toml", "--for", "fun"],
+                      ["compare", "--no-such", "x"]):
         told = documents.check("error", desk.document(*arguments, cwd=tmp_path, code=2))
         assert told["error"]["kind"] == "usage"
     other = tmp_path / "note.txt"

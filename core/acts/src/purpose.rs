@@ -66,6 +66,8 @@ const VAN_DONK: Source =
 pub const WEED_COVER: Sourced<Length> = Sourced::new(Length::from_mm(50.0), VAN_DONK);
 /// Depth at which weeds were as many as on bare soil.
 pub const NO_WEED_COVER: Sourced<Length> = Sourced::new(Length::from_mm(25.0), VAN_DONK);
+/// Depths are told and compared as they are measured by hand, mm; common practice.
+const BY_HAND_MM: f64 = 5.0;
 /// Organic matter for each part of carbon in it: van Bemmelen's factor.
 pub const ORGANIC_PER_CARBON: Sourced<f64> = Sourced::new(1.724, Source::FROM_MEMORY);
 /// Minutes to fill and spread a barrow, the way apart.
@@ -148,7 +150,7 @@ pub struct WayFor {
     pub ground: Area,
     /// What its depth does to weeds; `None` where no layer lies on top.
     pub weeds: Option<Weeds>,
-    /// Water in a year; `None` where nothing grows.
+    /// Water until the last harvest; `None` where nothing grows.
     pub water: Option<Water>,
     /// Organic matter after a year.
     pub organic: Organic,
@@ -177,6 +179,8 @@ pub struct Weeds {
     pub cover: Cover,
     /// Loose volume that is missing for cover.
     pub missing: Volume,
+    /// Ground that it covers at that depth.
+    pub makes: Area,
 }
 
 /// What a depth does to weeds.
@@ -190,9 +194,11 @@ pub enum Cover {
     TooThin,
 }
 
-/// Water against the bare place, in a year.
+/// Water against the bare place, until the last harvest.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Water {
+    /// Day on which it is told: the last harvest.
+    pub until: u32,
     /// Less lost to the air from soil and crop, mm; what the layer itself catches and dries off counts against it.
     pub kept_mm: Three,
     /// Less watering needed, mm; nothing where the place is not kept moist.
@@ -243,8 +249,12 @@ pub fn purpose(scenario: &Scenario, wish: &Wish) -> Result<ForPurpose, ActError>
     let bench = Bench::new(scenario, SEASON_DAYS.max(first.day() + YEAR))?;
     let sample = Sample::new(wish.seed, wish.runs);
     let (bare, _) = bench.input(Row::Bare, bench.load());
-    let bare_runs = compare::run(&bare, &sample, &[SEASON_DAYS])?;
-    let look = Look { scenario, wish, bench: &bench, sample: &sample, bare: &bare, bare_runs: &bare_runs };
+    let harvests = scenario.crops.iter().map(|crop| bench.calendar().day(crop.ended));
+    let harvest = harvests.filter_map(|day| u32::try_from(day).ok()).max().unwrap_or(SEASON_DAYS);
+    let keep = [SEASON_DAYS, harvest.min(bare.days)];
+    let bare_runs = compare::run(&bare, &sample, &keep)?;
+    let look =
+        Look { scenario, wish, bench: &bench, sample: &sample, keep, bare: &bare, bare_runs: &bare_runs };
     let compost_left = match wish.compost_price_m3 {
         Some(_) => Some(look.compost_left()?),
         None => None,
@@ -278,6 +288,8 @@ struct Look<'a> {
     wish: &'a Wish,
     bench: &'a Bench<'a>,
     sample: &'a Sample,
+    /// A year, and the last harvest.
+    keep: [u32; 2],
     bare: &'a Input,
     bare_runs: &'a Runs,
 }
@@ -287,7 +299,7 @@ impl Look<'_> {
         let scenario = self.scenario;
         let (used, whole) = self.used(row)?;
         let (input, _) = self.bench.input(row, &used);
-        let runs = compare::run(&input, self.sample, &[SEASON_DAYS])?;
+        let runs = compare::run(&input, self.sample, &self.keep)?;
         let grows = row.ranked() && !scenario.crops.is_empty() && site::grows(scenario.place.kind);
         let annual = grows && scenario.crops.iter().any(|crop| !site::is_tree(scenario, crop));
         let ground = match row {
@@ -342,8 +354,13 @@ impl Look<'_> {
     }
 
     fn water(&self, input: &Input, runs: &Runs) -> Water {
-        let end = |runs: &Runs, series: Series| runs.last().end(series).to_vec();
-        let fewer = |series: Series| compare::less(&end(self.bare_runs, series), &end(runs, series));
+        let [_, until] = self.keep;
+        let fewer = |series: Series| {
+            compare::less(
+                compare::series(self.bare_runs, series, until),
+                compare::series(runs, series, until),
+            )
+        };
         let watering = fewer(Series::Irrigation);
         let kept: Vec<f64> = watering
             .iter()
@@ -352,6 +369,7 @@ impl Look<'_> {
             .map(|((watering, drained), share)| watering - drained - share * input.soil.available_water_mm)
             .collect();
         Water {
+            until,
             kept_mm: Three::of(&kept),
             watering_less_mm: Three::of(&watering),
             dry_days_fewer: Three::of(&compare::less(&self.bare_runs.last().dry_days, &runs.last().dry_days)),
@@ -459,15 +477,16 @@ fn ground_of(load: &Load, depth: Length) -> Area {
 
 fn weeds(used: &Load, ground: Area) -> Weeds {
     let depth = used.loose.depth_over(ground);
-    let cover = if depth.mm() >= WEED_COVER.value.mm() {
+    let by_hand = (depth.mm() / BY_HAND_MM).round() * BY_HAND_MM;
+    let cover = if by_hand >= WEED_COVER.value.mm() {
         Cover::Covers
-    } else if depth.mm() > NO_WEED_COVER.value.mm() {
+    } else if by_hand > NO_WEED_COVER.value.mm() {
         Cover::Between
     } else {
         Cover::TooThin
     };
     let missing = (WEED_COVER.value.m() - depth.m()).max(0.0) * ground.m2();
-    Weeds { depth, cover, missing: Volume::from_m3(missing) }
+    Weeds { depth, cover, missing: Volume::from_m3(missing), makes: ground_of(used, WEED_COVER.value) }
 }
 
 /// Finished compost, of the table's density, that leaves so much organic matter after a year.

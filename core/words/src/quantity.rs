@@ -325,6 +325,16 @@ impl Words {
         self.counted("unit-hours", hours, self.number(hours, 0))
     }
 
+    /// Hours of work, to halves from one on; minutes below.
+    pub fn hours_about(&self, hours: f64) -> String {
+        if hours.abs() < 1.0 {
+            let minutes = to_step(hours * 60.0, 5.0);
+            return self.counted("unit-minutes", minutes, self.number(minutes, 0));
+        }
+        let step = if hours.abs() < 10.0 { 0.5 } else { 1.0 };
+        self.counted("unit-hours", to_step(hours, step), self.number(to_step(hours, step), 1))
+    }
+
     /// Days.
     pub fn days(&self, days: f64) -> String {
         self.counted("unit-days", days, self.number(days, 0))

@@ -41,6 +41,7 @@ fn all(words: &Words, x: f64) -> Vec<String> {
         words.percent(Share::from_fraction(x)),
         words.percent_exact(Share::from_fraction(x)),
         words.nitrogen_per_litre(x),
+        words.hours_about(x),
         words.days(x),
         words.months(x),
         words.not_within(7, Share::from_fraction(x)),

@@ -23,6 +23,8 @@ pub enum Tight {
     Rule(&'static Limit),
     /// Days between giving and harvest.
     DaysToHarvest,
+    /// Nothing but that more does not help: hunger comes before it can act, or decay takes it first.
+    NoUse,
 }
 
 /// Limits on the doses of one source on one place.

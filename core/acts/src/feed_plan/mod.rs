@@ -346,7 +346,11 @@ impl Planning<'_> {
             (false, _) => {
                 let open = ground.days(self.terms.not_before, |_| 0);
                 let late = (open.len() > days.len()).then_some(Tight::DaysToHarvest);
-                Outcome::Limited(bounds.tight(&found.doses).into_iter().chain(late).collect())
+                let mut tight: Vec<Tight> = bounds.tight(&found.fullest).into_iter().chain(late).collect();
+                if tight.is_empty() {
+                    tight.push(Tight::NoUse);
+                }
+                Outcome::Limited(tight)
             }
         };
         let feeds = days.iter().zip(&found.doses).filter(|(_, steps)| **steps > 0);

@@ -2,7 +2,7 @@
 //! can be left out and none made a step smaller.
 
 use super::bounds::Bounds;
-use super::trial::Trial;
+use super::trial::{Trial, Tried};
 use crate::answer::{LEAST_FEED_KG_HA, NO_DIFFERENCE_KG_HA};
 use crate::error::ActError;
 
@@ -12,13 +12,21 @@ pub(super) struct Found {
     pub doses: Vec<u32>,
     /// They keep the chance; else they are the most that helps within the limits.
     pub kept: bool,
+    /// Where they do not: the doses before what is of no use was taken off.
+    pub fullest: Vec<u32>,
+}
+
+impl Found {
+    fn kept(doses: Vec<u32>) -> Self {
+        Self { doses, kept: true, fullest: Vec::new() }
+    }
 }
 
 /// Looks for the smallest doses.
 pub(super) fn search(trial: &mut Trial<'_>, bounds: &Bounds) -> Result<Found, ActError> {
     let nothing = vec![0; trial.days().len()];
     if trial.keeps(&nothing)? {
-        return Ok(Found { doses: nothing, kept: true });
+        return Ok(Found::kept(nothing));
     }
     let mut best = single(trial, bounds, &nothing)?;
     let late = as_late_as_may_be(trial, bounds, &nothing)?;
@@ -31,12 +39,13 @@ pub(super) fn search(trial: &mut Trial<'_>, bounds: &Bounds) -> Result<Found, Ac
     if best.is_none() {
         let most = most(trial, bounds, late)?;
         if !trial.keeps(&most)? {
-            return Ok(Found { doses: trimmed(trial, most)?, kept: false });
+            let doses = trimmed(trial, most.clone())?;
+            return Ok(Found { doses, kept: false, fullest: most });
         }
         best = Some(most);
     }
     let doses = improved(trial, bounds, best.unwrap_or(nothing))?;
-    Ok(Found { doses: pruned(trial, doses)?, kept: true })
+    Ok(Found::kept(pruned(trial, doses)?))
 }
 
 /// Nitrogen, and the walk for each feed as if it were nitrogen.
@@ -177,45 +186,39 @@ fn pruned(trial: &mut Trial<'_>, doses: Vec<u32>) -> Result<Vec<u32>, ActError> 
     }
 }
 
-/// The doses within the limits that come nearest, where none keeps the chance: spread over all days, as early and as
-/// late as may be; the lowest chance, then the most nitrogen in the crop.
+/// The doses within the limits that come nearest, where none keeps the chance: from nothing, and from the doses that
+/// were put off as late as may be, each time the fullest dose on the day on which it does most.
 fn most(trial: &mut Trial<'_>, bounds: &Bounds, late: Vec<u32>) -> Result<Vec<u32>, ActError> {
-    let days = late.len();
-    let nothing = vec![0; days];
-    let fill = |mut doses: Vec<u32>, order: &mut dyn Iterator<Item = usize>| {
-        for at in order {
-            let most = bounds.most_on(&doses, at);
-            doses = with(&doses, at, most);
-        }
-        doses
-    };
-    let mut even = nothing.clone();
+    let nothing = vec![0; late.len()];
+    let from_nothing = filled(trial, bounds, nothing)?;
+    let from_late = filled(trial, bounds, late)?;
+    Ok(if nearer(trial, &from_late, &from_nothing)? { from_late } else { from_nothing })
+}
+
+fn filled(trial: &mut Trial<'_>, bounds: &Bounds, doses: Vec<u32>) -> Result<Vec<u32>, ActError> {
+    let mut doses = doses;
     loop {
-        let before = even.clone();
-        for at in 0..days {
-            let more = with(&even, at, even[at] + 1);
-            if bounds.broken(&more).is_none() {
-                even = more;
+        let mut best: Option<Vec<u32>> = None;
+        for at in 0..doses.len() {
+            let fuller = with(&doses, at, bounds.most_on(&doses, at));
+            if fuller != doses && nearer(trial, &fuller, best.as_ref().unwrap_or(&doses))? {
+                best = Some(fuller);
             }
         }
-        if before == even {
-            break;
+        match best {
+            Some(fuller) => doses = fuller,
+            None => return Ok(doses),
         }
     }
-    let filled = fill(late.clone(), &mut (0..days));
-    let early = fill(nothing, &mut (0..days));
-    let mut best: Option<(Vec<u32>, super::trial::Tried)> = None;
-    for doses in [late, filled, early, even] {
-        let tried = trial.with(&doses)?;
-        let better = |best: &super::trial::Tried| {
-            tried.chance < best.chance
-                || (tried.chance <= best.chance && tried.crop_kg_ha > best.crop_kg_ha + NO_DIFFERENCE_KG_HA)
-        };
-        if best.as_ref().is_none_or(|(_, best)| better(best)) {
-            best = Some((doses, tried));
-        }
-    }
-    Ok(best.map(|(doses, _)| doses).unwrap_or_default())
+}
+
+/// Whether doses leave fewer runs hungry than others, or as many with more nitrogen in the crop: a walk is worth as
+/// much as the smallest feed.
+fn nearer(trial: &mut Trial<'_>, doses: &[u32], others: &[u32]) -> Result<bool, ActError> {
+    let worth =
+        |tried: Tried, doses: &[u32]| tried.crop_kg_ha - LEAST_FEED_KG_HA * days_of(doses).len() as f64;
+    let (one, other) = (trial.with(doses)?, trial.with(others)?);
+    Ok(one.chance < other.chance || (one.chance <= other.chance && worth(one, doses) > worth(other, others)))
 }
 
 /// Takes off what neither lowers the chance nor feeds the crop.

@@ -25,6 +25,8 @@ pub struct Told {
     pub stops: Option<String>,
     /// Another way, where feeding does not do.
     pub another: Option<String>,
+    /// Which way the plan takes for granted, where the load's is open.
+    pub way: Option<String>,
     /// The last day for a source that must stay away from the harvest.
     pub last_day: Option<String>,
 }
@@ -35,8 +37,12 @@ impl Told {
         let mut sentences = vec![self.give.clone()];
         sentences.extend(self.placed.clone());
         sentences.push(self.keeps.clone());
-        sentences
-            .extend([&self.split, &self.stops, &self.another, &self.last_day].into_iter().flatten().cloned());
+        sentences.extend(
+            [&self.split, &self.stops, &self.another, &self.last_day, &self.way]
+                .into_iter()
+                .flatten()
+                .cloned(),
+        );
         sentences.join(" ")
     }
 }
@@ -57,6 +63,7 @@ pub fn tell(plan: &FeedPlan, words: &Words) -> Option<Told> {
             _ => None,
         },
         another: plan.another.map(|another| tell_another(another, words)),
+        way: plan.assumed.iter().any(|assumed| assumed.key == "way").then(|| words.label("feeds-way-open")),
         last_day: last_day(first, words),
     })
 }
@@ -80,7 +87,8 @@ fn nitrogen(kg_ha: f64, words: &Words) -> String {
 
 fn give(plan: &SourcePlan, words: &Words) -> String {
     if plan.feeds.is_empty() {
-        return words.label("feeds-give-nothing");
+        let open = matches!(plan.outcome, Outcome::Nothing(Why::Trees | Why::NothingGrows));
+        return words.label(if open { "feeds-no-plan" } else { "feeds-give-nothing" });
     }
     let told: Vec<String> = plan
         .feeds
@@ -157,6 +165,7 @@ fn stop(tight: Tight, words: &Words) -> String {
         Tight::InASeason => words.say("feeds-limit-season", &limit(limit::IN_A_SEASON.value)),
         Tight::Rule(rule) => rule_of(rule, words),
         Tight::DaysToHarvest => words.label("feeds-limit-harvest"),
+        Tight::NoUse => words.label("feeds-limit-no-use"),
     }
 }
 

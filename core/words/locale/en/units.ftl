@@ -56,6 +56,10 @@ unit-f = { $n } °F
 unit-percent = { $n } %
 unit-percent-under-one = less than 1 %
 
+unit-minutes = { $count ->
+    [one] { $n } minute
+   *[other] { $n } minutes
+}
 unit-hours = { $count ->
     [one] { $n } hour
    *[other] { $n } hours

@@ -56,6 +56,10 @@ unit-f = { $n } °F
 unit-percent = { $n } %
 unit-percent-under-one = menos del 1 %
 
+unit-minutes = { $count ->
+    [one] { $n } minuto
+   *[other] { $n } minutos
+}
 unit-hours = { $count ->
     [one] { $n } hora
    *[other] { $n } horas

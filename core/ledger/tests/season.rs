@@ -6,13 +6,14 @@
 mod ledger;
 
 use kerfbook_ledger::kind::{
-    Answer, BatchBlended, BatchRecounted, BatchTested, Body, CropEnded, DepthProbed, Fate, LayerLifted,
-    LoadTakenIn, Measured, NoteMade, Outcome, Part, PlaceKind, PlaceOutlined, PlaceReoutlined, PutDown,
-    SoilWorked, TaskClosed, TaskKind, TaskSet, WeatherRead, WeatherSpan,
+    Answer, BatchBlended, BatchRecounted, BatchTested, Body, CropEnded, DepthProbed, DeviceEnrolled, Fate,
+    HoldingOpened, LayerLifted, LoadTakenIn, Measured, NoteMade, Outcome, Part, PlaceKind, PlaceOutlined,
+    PlaceReoutlined, PutDown, SoilWorked, TaskClosed, TaskKind, TaskSet, WeatherRead, WeatherSpan,
 };
 use kerfbook_ledger::projection::batch::Origin;
 use kerfbook_ledger::{
-    BatchView, Book, Draft, EntryId, Flag, Kind, LedgerError, PlaceView, Replacement, Text, When,
+    BatchView, Book, Draft, EntryId, Flag, Hash, Head, Kind, LedgerError, Nonce, PlaceView, Replacement,
+    Text, When,
 };
 use ledger::*;
 
@@ -486,6 +487,16 @@ fn weather_belongs_to_the_holding_or_to_a_place_with_its_own_gauge() {
     };
     let holding = pen.book.holding_view().unwrap().unwrap();
     assert_eq!((holding.name.as_str(), holding.latitude_centidegree), ("Invented holding", Some(4_800)));
+    // Another book's opening that somebody copied in, under an id that comes first.
+    let Body::HoldingOpened(opened) = pen.book.entry(holding.id).unwrap().unwrap().read() else { panic!() };
+    let stranger = (2..).map(key).find(|key| key.device() < holding.id.device).unwrap();
+    pen.nothing(0, DeviceEnrolled { public_key: stranger.public(), label: label("Phone") });
+    let mut entry = pen.book.entry(holding.id).unwrap().unwrap();
+    entry.id = EntryId { device: stranger.device(), seq: 1 };
+    entry.body = Body::from(HoldingOpened { nonce: Nonce([8; 16]), ..opened }).write().unwrap().2;
+    let head = Head::sign(&stranger, &pen.book.holding(), 1, Hash::of(&entry.encode()));
+    pen.book.receive(&[entry.encode()], &[head], &[], pen.now).unwrap();
+    assert_eq!(pen.book.holding_view().unwrap().unwrap().id, holding.id);
     pen.about(12, holding.id, read(WeatherSpan::Day, 3_000));
     pen.about(11, holding.id, read(WeatherSpan::Day, 5_000));
     pen.about(1, holding.id, read(WeatherSpan::UsualMonth, 45_000));

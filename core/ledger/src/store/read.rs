@@ -208,7 +208,13 @@ impl Book {
 
     /// The holding; none where the entry that opens it is lost.
     pub fn holding_view(&self) -> Result<Option<HoldingView>> {
-        Ok(self.views(Sort::Holding)?.into_iter().next())
+        for view in self.views::<HoldingView>(Sort::Holding)? {
+            // An entry of that kind may have come from anywhere: this holding is the one that its key and nonce found.
+            if self.entry(view.id)?.is_some_and(|opening| tables::founded(&opening) == Some(self.holding)) {
+                return Ok(Some(view));
+            }
+        }
+        Ok(None)
     }
 
     /// All people.

@@ -11,7 +11,7 @@
 //! what was written wrongly.
 //!
 //! Back from the book: [`season`] (a place through time), [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
-//! [`measure`], [`stock`], [`today`].
+//! [`measure`], [`stock`], [`today`], [`judge`].
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
 
@@ -39,6 +39,7 @@ pub mod give_feed;
 pub mod give_water;
 pub mod grow_crop;
 pub mod intake;
+pub mod judge;
 pub mod laid;
 pub mod lift_layer;
 pub mod lifted;

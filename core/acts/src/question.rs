@@ -10,6 +10,7 @@ use kerfbook_science::nitrogen::{
 };
 use serde::Serialize;
 
+use crate::answer::NO_DIFFERENCE_KG_HA;
 use crate::scenario::Scenario;
 
 /// Narrower by less than this is not worth a question, part of the range (common practice).
@@ -143,7 +144,8 @@ pub(crate) fn pieces_unknown(scenario: &Scenario) -> bool {
     scenario.put_down.iter().any(|put| put.answers.pieces == Some(Pieces::Unknown) && put.particle.is_none())
 }
 
-/// Every question and test with what it would narrow, best first; those that would narrow nothing are left out.
+/// Every question and test with what it would narrow, best first; those that would narrow nothing are left out, and all
+/// are where the outcome, kg/ha, hardly differs between runs.
 /// `tests` are the readings that were in the input the runs are of.
 pub fn ask(
     runs: &Runs,
@@ -152,7 +154,9 @@ pub fn ask(
     pieces_unknown: bool,
     seed: u64,
 ) -> Vec<Narrowing> {
-    let Some(whole) = left(&shuffled(outcome.len(), seed), outcome).filter(|width| *width > 0.0) else {
+    let Some(whole) =
+        left(&shuffled(outcome.len(), seed), outcome).filter(|width| *width >= NO_DIFFERENCE_KG_HA)
+    else {
         return Vec::new();
     };
     let mut found: Vec<Narrowing> = Vec::new();

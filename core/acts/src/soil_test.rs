@@ -1,8 +1,9 @@
 //! A soil test as people have it, in kg/ha of the root zone.
 
 use chrono::NaiveDate;
+use kerfbook_ledger::kind::{NitrogenForm, SoilTested};
 use kerfbook_science::soil;
-use kerfbook_science::units::{AreaMass, Length, Share};
+use kerfbook_science::units::{AreaMass, Density, Length, Share};
 
 use crate::assumed::Assumed;
 use crate::forecast::Measured;
@@ -45,13 +46,41 @@ pub struct SoilTest {
 }
 
 impl SoilTest {
+    /// A test as a book has it. A form that nobody named is taken as nitrogen.
+    pub fn of_entry(date: NaiveDate, test: &SoilTested) -> Self {
+        let form = match test.nitrogen_form {
+            Some(NitrogenForm::Nitrate) => Form::Nitrate,
+            Some(NitrogenForm::NitrateN) => Form::NitrateN,
+            Some(NitrogenForm::MineralN) | None => Form::MineralN,
+        };
+        let per_area = test.mg_m2.map(|mg| Reported::PerArea(AreaMass::from_kg_ha(f64::from(mg) / 100.0)));
+        let ppm = test.mg_kg_x100.map(|hundredths| Reported::Ppm(f64::from(hundredths) / 100.0));
+        let thick = |bottom: u32| bottom.checked_sub(test.top_mm.unwrap_or(0)).filter(|mm| *mm > 0);
+        Self {
+            date,
+            nitrogen: per_area.or(ppm).map(|reported| (form, reported)),
+            depth: test.bottom_mm.and_then(thick).map(|mm| Length::from_mm(f64::from(mm))),
+            ph: test.ph_x100.map(|hundredths| f64::from(hundredths) / 100.0),
+            organic_matter: test.organic_matter_bp.map(|bp| Share::from_percent(f64::from(bp) / 100.0)),
+        }
+    }
+
     /// Mineral nitrogen of the root zone.
     ///
     /// Two things are taken for granted and noted: that soil below or above the sample holds as much a kilogram
     /// (assumption), and that a test for nitrate alone found what there is: the model has ammonium and nitrate in one.
     pub fn nitrogen(&self, scenario: &Scenario, assumed: &mut Vec<Assumed>) -> Option<AreaMass> {
+        self.of_zone(site::depth(scenario), scenario.soil.bulk_density, assumed)
+    }
+
+    /// The same for a root zone of some depth and density.
+    pub(crate) fn of_zone(
+        &self,
+        zone: Length,
+        density: Option<Density>,
+        assumed: &mut Vec<Assumed>,
+    ) -> Option<AreaMass> {
         let (form, reported) = self.nitrogen?;
-        let zone = site::depth(scenario);
         let of_form = |amount: f64| match form {
             Form::Nitrate => soil::nitrogen_of_nitrate(amount),
             Form::NitrateN | Form::MineralN => amount,
@@ -64,7 +93,7 @@ impl SoilTest {
         }
         Some(match reported {
             Reported::Ppm(ppm) => {
-                let density = scenario.soil.bulk_density.unwrap_or_else(|| {
+                let density = density.unwrap_or_else(|| {
                     let typical = soil::TYPICAL_BULK_DENSITY.value;
                     assumed.push(Assumed::number("bulk_density_g_cm3", typical.g_cm3()));
                     typical

@@ -8,6 +8,7 @@ use serde::Serialize;
 use crate::answer::{Answer, Better, Cost, Give, Not, Release};
 use crate::compare::{Comparison, Three};
 use crate::forecast::{Forecast, Measured};
+use crate::judge::Judging;
 use crate::load::{Carried, Counted};
 use crate::scenario::{PlaceKind, Scenario};
 use crate::way::{self, Row};
@@ -297,6 +298,26 @@ pub fn changed(forecast: &Forecast, measured: &[Measured], grows: bool, words: &
     }
     if forecast.counts.is_some_and(|counts| counts < 1.0) {
         told.push(words.label("forecast-disagrees"));
+    }
+    told
+}
+
+/// Frozen forecasts against what was read later, in sentences.
+pub fn judged(judging: &Judging, words: &Words) -> Vec<String> {
+    let mut told = Vec::new();
+    for (id, tally) in [("judged-mineral", judging.mineral()), ("judged-hungry", judging.hungry())] {
+        if tally.of > 0 {
+            let arguments = [
+                ("hits", words.number(f64::from(tally.hits), 0)),
+                ("of", words.number(f64::from(tally.of), 0)),
+                ("expected", words.number(tally.expected, 1)),
+                ("more", words.number(tally.give_or_take, 1)),
+            ];
+            told.push(words.say(id, &arguments));
+        }
+    }
+    if told.is_empty() {
+        told.push(words.label("judged-none"));
     }
     told
 }

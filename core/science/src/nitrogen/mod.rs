@@ -31,7 +31,7 @@ pub use input::{
 };
 pub use quick::{Quick, potential, quick, quick_answers};
 pub use rank::rank_correlation;
-pub use reading::{Update, log_weights, resample, weights};
+pub use reading::{Update, log_weights, nitrate_within, resample, weights};
 pub use report::{
     CropOutcome, DayOutcome, EnsembleOutcome, Lifted, MedianOutcome, Outcome, Report, StageOutcome,
     UpdatedOutcome, report,

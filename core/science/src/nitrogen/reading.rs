@@ -93,6 +93,15 @@ impl Reading {
     }
 }
 
+/// Chance that a reading of soil nitrate lies between two ends, kg/ha, between which the truth lies in eight cases of ten:
+/// fewer, because the reading has an error of its own. Both are taken as lognormal.
+pub fn nitrate_within(low: f64, high: f64) -> f64 {
+    let width = libm::log(f64::max(1.0, high) / f64::max(1.0, low));
+    let truth = f64::max(0.0, width) / (2.0 * crate::plain::TENTH);
+    let both = crate::plain::together(truth, NITRATE_DEVIATION);
+    libm::erf(crate::plain::TENTH * truth / both / core::f64::consts::SQRT_2)
+}
+
 /// Logarithms of the weights of the runs from what each foretold of each reading (by reading, then run); none without
 /// readings.
 pub fn log_weights(readings: &[Reading], foretold: &[Vec<f64>]) -> Option<Vec<f64>> {

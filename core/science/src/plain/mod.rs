@@ -21,7 +21,7 @@ pub use work::{DugInWith, LaidBy};
 use crate::source::Source;
 
 /// Standard deviations from the middle to the point that one case in ten lies beyond.
-const TENTH: f64 = 1.281_551_565_544_600_5;
+pub(crate) const TENTH: f64 = 1.281_551_565_544_600_5;
 /// Part of the half-width of an even-sided triangle at which one case in ten lies beyond: 1 − √0.2.
 const TENTH_OF_TRIANGLE: f64 = 0.552_786_404_500_042_1;
 

@@ -49,3 +49,6 @@ changed-by-soil-nitrate = What moved it most: the soil holds { $read } where the
 changed-by-leaf = What moved it most: leaves at { $read } of what they need where the runs foretold { $foretold }.
 changed-by-draw-test = What moved it most: the jar keeps { $read } of its nitrate where the runs foretold { $foretold }.
 changed-learned = Most was learned about { $what }.
+judged-mineral = Soil tests: { $hits } of { $of } lay inside what was foretold; { $expected } should, give or take { $more }.
+judged-hungry = Leaves: { $hits } of { $of } hungry days lay inside what was foretold; { $expected } should, give or take { $more }.
+judged-none = No frozen forecast has met a reading yet.

@@ -49,3 +49,6 @@ changed-by-soil-nitrate = Lo que más lo ha movido: la tierra tiene { $read } do
 changed-by-leaf = Lo que más lo ha movido: hojas al { $read } de lo que necesitan donde las simulaciones preveían { $foretold }.
 changed-by-draw-test = Lo que más lo ha movido: el frasco guarda el { $read } de su nitrato donde las simulaciones preveían { $foretold }.
 changed-learned = Lo que más se ha aclarado: { $what }.
+judged-mineral = Análisis de tierra: { $hits } de { $of } quedaron dentro de lo previsto; deberían ser { $expected }, { $more } más o menos.
+judged-hungry = Hojas: { $hits } de { $of } días de hambre quedaron dentro de lo previsto; deberían ser { $expected }, { $more } más o menos.
+judged-none = Ninguna previsión congelada se ha encontrado aún con una lectura.

@@ -41,10 +41,11 @@ impl Reading {
         globals: &Globals<L>,
         (run, lane): (usize, usize),
     ) -> f64 {
-        let of_run = |values: Option<&[f64]>| values.and_then(|values| values.get(run)).copied();
         match *self {
-            Self::SoilNitrate { day, .. } => of_run(stage.on(Series::Mineral, day)).unwrap_or(1.0),
-            Self::Leaf { day, crop, .. } => of_run(stage.nutrition(crop, day).as_deref()).unwrap_or(1.0),
+            Self::SoilNitrate { day, .. } => {
+                stage.on(Series::Mineral, day).and_then(|values| values.get(run)).copied().unwrap_or(1.0)
+            }
+            Self::Leaf { day, crop, .. } => stage.nutrition_in(crop, day, run).unwrap_or(1.0),
             Self::DrawTest { layer, temperature_c, dose_mg_litre, dry_g_per_litre, .. } => {
                 let jar = Jar { celsius: temperature_c, dose: dose_mg_litre, dry: dry_g_per_litre };
                 end.layers().get(layer).map_or(1.0, |layer| jar.index(layer, globals, lane))

@@ -192,20 +192,30 @@ impl StageRuns {
 
     /// Nitrogen nutrition of a crop on a kept result day: uptake over demand, 1 before there is any.
     pub fn nutrition(&self, crop: usize, day: u32) -> Option<Vec<f64>> {
+        Some(self.crop_on(crop, day)?.iter().map(nutrition_index).collect())
+    }
+
+    /// The same in one run.
+    pub(super) fn nutrition_in(&self, crop: usize, day: u32, run: usize) -> Option<f64> {
+        self.crop_on(crop, day)?.get(run).map(nutrition_index)
+    }
+
+    /// Uptake and demand of a crop on a kept result day, run by run.
+    fn crop_on(&self, crop: usize, day: u32) -> Option<&[[f64; 2]]> {
         let place = self.days.binary_search(&day).ok()?;
         let first = (place * self.crops.len() + crop) * self.runs;
-        let values = self.crop_evenings.get(first..first + self.runs).filter(|_| crop < self.crops.len())?;
-        let index = |[uptake, demand]: &[f64; 2]| if *demand > 0.0 { uptake / demand } else { 1.0 };
-        Some(values.iter().map(index).collect())
+        self.crop_evenings.get(first..first + self.runs).filter(|_| crop < self.crops.len())
     }
 
     /// Uptake and fixation of a crop on a kept result day, kg/ha.
     pub fn crop_uptake(&self, crop: usize, day: u32) -> Option<Vec<f64>> {
-        let place = self.days.binary_search(&day).ok()?;
-        let first = (place * self.crops.len() + crop) * self.runs;
-        let values = self.crop_evenings.get(first..first + self.runs).filter(|_| crop < self.crops.len())?;
-        Some(values.iter().map(|[uptake, _]| *uptake).collect())
+        Some(self.crop_on(crop, day)?.iter().map(|[uptake, _]| *uptake).collect())
     }
+}
+
+/// Uptake over demand, 1 before there is any.
+fn nutrition_index([uptake, demand]: &[f64; 2]) -> f64 {
+    if *demand > 0.0 { uptake / demand } else { 1.0 }
 }
 
 /// Runs an input in every run of a sample and keeps the evenings of the result days asked for (0 is before the

@@ -489,7 +489,7 @@ fn weather_belongs_to_the_holding_or_to_a_place_with_its_own_gauge() {
     assert_eq!((holding.name.as_str(), holding.latitude_centidegree), ("Invented holding", Some(4_800)));
     // Another book's opening that somebody copied in, under an id that comes first.
     let Body::HoldingOpened(opened) = pen.book.entry(holding.id).unwrap().unwrap().read() else { panic!() };
-    let stranger = (2..).map(key).find(|key| key.device() < holding.id.device).unwrap();
+    let stranger = (2..=99).map(key).find(|key| key.device() < holding.id.device).unwrap();
     pen.nothing(0, DeviceEnrolled { public_key: stranger.public(), label: label("Phone") });
     let mut entry = pen.book.entry(holding.id).unwrap().unwrap();
     entry.id = EntryId { device: stranger.device(), seq: 1 };

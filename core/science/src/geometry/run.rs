@@ -158,8 +158,18 @@ impl Block {
         for row in from.row..=last_row {
             let places = self.places(row);
             let start = if row == from.row { self.steps(from) } else { 0 };
-            let standing_of = |steps: u32| Tree { row, tree: self.number(row, steps) };
-            for tree in (start..places).map(standing_of).filter(|tree| self.stands(*tree)) {
+            if start >= places {
+                continue;
+            }
+            let tree = |steps: u32| Tree { row, tree: self.number(row, steps) };
+            let standing =
+                u64::from(self.standing(row, self.number(row, start), self.number(row, places - 1)));
+            if standing < left {
+                left -= standing;
+                at = (start..places).rev().map(tree).find(|tree| self.stands(*tree)).unwrap_or(at);
+                continue;
+            }
+            for tree in (start..places).map(tree).filter(|tree| self.stands(*tree)) {
                 at = tree;
                 left -= 1;
                 if left == 0 {
@@ -291,7 +301,13 @@ mod tests {
         assert!(Block::new(1, vec![], vec![], Drive::SameWay).is_err());
         assert!(Block::new(u32::MAX, vec![3, 3], vec![], Drive::SameWay).is_err());
         assert!(Block::new(1, vec![3], vec![tree(2, 1)], Drive::SameWay).is_err());
-        let overlong = block.end(tree(12, 1), u64::MAX).unwrap();
-        assert!(matches!(overlong, End::BlockEnds { .. }));
+    }
+
+    #[test]
+    fn a_block_of_any_size_is_worked_out_by_the_row() {
+        let large = Block::new(1, vec![100_000; 100_000], vec![tree(100_000, 1)], Drive::Serpentine).unwrap();
+        let end = large.end(tree(1, 1), u64::MAX).unwrap();
+        assert_eq!(end, End::BlockEnds { at: tree(100_000, 2), left: u64::MAX - 9_999_999_999 });
+        assert_eq!(large.end(tree(1, 1), 250_000), Ok(End::At(tree(3, 50_000))));
     }
 }

@@ -6,12 +6,21 @@ use kerfbook_acts::error::{ActError, Unfit};
 
 use crate::fault::{Fault, Message};
 
-/// The sentence for what an act refused.
+/// What an act refused, as a fault of a file.
 pub(crate) fn fault(file: &Path, error: &ActError) -> Fault {
+    if matches!(error, ActError::Ledger(_) | ActError::Field(_)) {
+        return Fault::other(Message::new("act-book").text("why", error));
+    }
+    let (what, remedy) = told(error);
+    Fault::input(file, what, remedy)
+}
+
+/// What an act refused, and what to do about it.
+pub(crate) fn told(error: &ActError) -> (Message, Option<Message>) {
     let near = |names: &[String]| {
         (!names.is_empty()).then(|| Message::new("act-near").text("names", names.join(", ")))
     };
-    let (what, remedy) = match error {
+    match error {
         ActError::UnknownMaterial { material, nearest } => {
             (Message::new("act-unknown-material").text("name", material), near(nearest))
         }
@@ -70,11 +79,10 @@ pub(crate) fn fault(file: &Path, error: &ActError) -> Fault {
         }
         ActError::Soil(why) => (Message::new("act-soil").text("why", why), None),
         ActError::TooManyOrigins | ActError::Ledger(_) | ActError::Field(_) => {
-            return Fault::other(Message::new("act-book").text("why", error));
+            (Message::new("act-book").text("why", error), None)
         }
         ActError::Model(why) => (Message::new("act-model").text("why", why), None),
-    };
-    Fault::input(file, what, remedy)
+    }
 }
 
 /// What an act did not find, by the text that names it.

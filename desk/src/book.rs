@@ -1,22 +1,27 @@
 //! `book`: entries as sentences, verification, balances worked out again, corrections.
 
 mod field;
+mod figures;
 pub(crate) mod told;
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use comfy_table::{ContentArrangement, Table, presets};
 use kerfbook_ledger::store::append::Change;
 use kerfbook_ledger::{
-    Book, Date, DeviceKey, Finding, Head, Kind, LedgerError, Missing, Text, When, salvage, set_aside,
+    Book, Date, DeviceKey, EntryId, Finding, Head, Kind, LedgerError, Missing, PlaceView, Text, When,
+    salvage, set_aside,
 };
 use serde::Serialize;
 
 use self::told::{Teller, Told};
 use crate::cli;
 use crate::context::Context;
+use crate::entries;
 use crate::fault::{Fault, Message};
 use crate::keys;
+use crate::toml_file::layout::nearest;
 
 pub(crate) fn run(command: &cli::Book, context: &Context) -> Result<(), Fault> {
     match command {
@@ -24,6 +29,7 @@ pub(crate) fn run(command: &cli::Book, context: &Context) -> Result<(), Fault> {
         cli::Book::Verify(args) => verify(&args.file, context),
         cli::Book::Rebuild(args) => rebuild(&args.file, context),
         cli::Book::Correct(args) => correct(args, context),
+        cli::Book::Enter(args) => entries::enter(args, context),
     }
 }
 
@@ -252,8 +258,36 @@ pub(crate) fn of<T>(path: &Path, act: impl FnOnce() -> Result<T, LedgerError>) -
     act().map_err(|error| Fault::of_book(path, &error))
 }
 
+/// What batches are called.
+pub(crate) fn batch_names(book: &Book) -> Result<BTreeMap<EntryId, String>, LedgerError> {
+    Ok(book.batches()?.into_iter().map(|batch| (batch.id, batch.label.as_str().to_owned())).collect())
+}
+
+/// The place of a name.
+pub(crate) fn named_place(book: &Book, path: &Path, name: &str) -> Result<PlaceView, Fault> {
+    let places = of(path, || book.places())?;
+    let mut called = places.iter().filter(|place| !place.withdrawn() && place.label.as_str() == name);
+    match (called.next(), called.next()) {
+        (Some(place), None) => Ok(place.clone()),
+        (Some(_), Some(_)) => Err(Fault::usage(
+            Message::new("enter-two-of-a-name").text("name", name),
+            Message::new("enter-two-of-a-name-remedy"),
+        )),
+        (None, _) => {
+            let near = nearest(name, places.iter().map(|place| place.label.as_str()), 3);
+            let remedy = if near.is_empty() {
+                let all: Vec<&str> = places.iter().map(|place| place.label.as_str()).collect();
+                Message::new("desk-choose").text("names", all.join(", "))
+            } else {
+                Message::new("desk-did-you-mean").text("name", near.join(", "))
+            };
+            Err(Fault::usage(Message::new("enter-unknown-name").text("name", name), remedy))
+        }
+    }
+}
+
 /// A table without lines, as wide as the terminal allows.
-fn plain_table() -> Table {
+pub(crate) fn plain_table() -> Table {
     let mut table = Table::new();
     table.load_style(presets::NOTHING).set_content_arrangement(ContentArrangement::Dynamic);
     table

@@ -3,6 +3,7 @@
 use std::ffi::OsString;
 use std::path::PathBuf;
 
+use chrono::NaiveDate;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{ArgAction, Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 use kerfbook_words::Words;
@@ -59,6 +60,10 @@ pub(crate) enum Command {
     Purpose(Purpose),
     Rings(Rings),
     PileVolume(PileVolume),
+    Today(Today),
+    Place(Place),
+    Stock(BookFile),
+    Report(Report),
     #[command(subcommand, arg_required_else_help = false)]
     Book(Book),
 }
@@ -191,12 +196,49 @@ pub(crate) struct PileVolume {
     pub shape: PathBuf,
 }
 
+/// `today`.
+#[derive(Debug, Args)]
+pub(crate) struct Today {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The day; today where it is not said.
+    #[arg(long, value_name = "DATE")]
+    pub on: Option<NaiveDate>,
+    /// How many days after it count.
+    #[arg(long, value_name = "DAYS", default_value_t = 14, hide_default_value = true)]
+    #[arg(value_parser = clap::value_parser!(u32).range(0..=i64::from(crate::today::MOST_DAYS)))]
+    pub ahead: u32,
+}
+
+/// `place`.
+#[derive(Debug, Args)]
+pub(crate) struct Place {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// What the place is called.
+    #[arg(value_name = "NAME")]
+    pub name: String,
+    /// The day; today where it is not said.
+    #[arg(long, value_name = "DATE")]
+    pub on: Option<NaiveDate>,
+    /// Number of runs.
+    #[arg(long, value_name = "N", default_value_t = 200, hide_default_value = true)]
+    #[arg(value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    pub runs: u32,
+    /// Seed of the runs.
+    #[arg(long, value_name = "N", default_value_t = 1, hide_default_value = true)]
+    pub seed: u64,
+}
+
 /// `book`.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Book {
     Entries(BookFile),
     Verify(BookFile),
     Rebuild(BookFile),
+    Enter(Enter),
     Correct(Correct),
 }
 
@@ -206,6 +248,43 @@ pub(crate) struct BookFile {
     /// The book's file.
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
+}
+
+/// `report`.
+#[derive(Debug, Args)]
+pub(crate) struct Report {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The page to write.
+    #[arg(long, value_name = "FILE", default_value = "report.html", hide_default_value = true)]
+    pub out: PathBuf,
+    /// The day; today where it is not said.
+    #[arg(long, value_name = "DATE")]
+    pub on: Option<NaiveDate>,
+    /// Seed of the runs.
+    #[arg(long, value_name = "N", default_value_t = 1, hide_default_value = true)]
+    pub seed: u64,
+}
+
+/// `book enter`.
+#[derive(Debug, Args)]
+pub(crate) struct Enter {
+    /// The book's file; begun where it is not there.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// What happened.
+    #[arg(value_name = "ENTRIES.toml")]
+    pub entries: PathBuf,
+    /// Who writes, by name.
+    #[arg(long, value_name = "NAME")]
+    pub by: Option<String>,
+    /// Show what would be written, and write nothing.
+    #[arg(long)]
+    pub r#try: bool,
+    /// Write it although something is warned of.
+    #[arg(long)]
+    pub even_so: bool,
 }
 
 /// `book correct`.

@@ -2,6 +2,7 @@
 
 mod page;
 mod season;
+mod second_year;
 
 use std::path::Path;
 

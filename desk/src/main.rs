@@ -8,17 +8,21 @@ mod compare;
 mod context;
 mod demo;
 mod dose;
+mod entries;
 mod fault;
 mod feeds;
 mod forecast;
 mod keys;
 mod output;
 mod pile_volume;
+mod place;
 mod purpose;
 mod readings;
 mod report;
 mod rings;
 mod scenario;
+mod stock;
+mod today;
 mod toml_file;
 
 use std::ffi::OsString;
@@ -53,6 +57,10 @@ fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
         Command::Purpose(args) => purpose::run(args, context),
         Command::Rings(args) => rings::run(args, context),
         Command::PileVolume(args) => pile_volume::run(args, context),
+        Command::Today(args) => today::run(args, context),
+        Command::Place(args) => place::run(args, context),
+        Command::Stock(args) => stock::run(args, context),
+        Command::Report(args) => report::made::run(args, context),
         Command::Book(args) => book::run(args, context),
     }
 }

@@ -5,7 +5,7 @@ use kerfbook_science::feed::Feed;
 use kerfbook_science::units::AreaMass;
 
 use crate::load::Load;
-use crate::scenario::{Scenario, Way};
+use crate::scenario::{Holding, Scenario, Way};
 use crate::site;
 use crate::way::{self, Row};
 
@@ -45,18 +45,28 @@ pub fn of_feed(scenario: &Scenario, source: &str, nitrogen_kg_ha: f64) -> Vec<&'
 
 /// Cautions of giving a source of the table.
 pub fn of_found(scenario: &Scenario, source: &Feed, nitrogen_kg_ha: f64) -> Vec<&'static Caution> {
-    let mut facts = facts(scenario);
+    let woody = scenario.crops.iter().any(|crop| site::is_tree(scenario, crop));
+    of_given(&scenario.holding, woody, source, AreaMass::from_kg_ha(nitrogen_kg_ha))
+}
+
+/// Cautions of a dose of a source on a holding, under woody crops or others.
+pub fn of_given(holding: &Holding, woody: bool, source: &Feed, dose: AreaMass) -> Vec<&'static Caution> {
+    let mut facts = of_holding(holding, woody);
     facts.feed = Some(source);
-    facts.dose = (nitrogen_kg_ha > 0.0).then(|| AreaMass::from_kg_ha(nitrogen_kg_ha));
+    facts.dose = (dose.kg_ha() > 0.0).then_some(dose);
     caution::cautions(Act::Feeding, &facts)
 }
 
 fn facts(scenario: &Scenario) -> Facts<'static> {
+    of_holding(&scenario.holding, scenario.crops.iter().any(|crop| site::is_tree(scenario, crop)))
+}
+
+fn of_holding(holding: &Holding, woody_crop: bool) -> Facts<'static> {
     Facts {
-        woody_crop: scenario.crops.iter().any(|crop| site::is_tree(scenario, crop)),
-        sells: scenario.holding.sells,
-        certified: scenario.holding.certified,
-        urine_confirmed: scenario.holding.urine_confirmed,
+        woody_crop,
+        sells: holding.sells,
+        certified: holding.certified,
+        urine_confirmed: holding.urine_confirmed,
         ..Facts::default()
     }
 }

@@ -273,7 +273,14 @@ impl Year {
 
     fn forecast(self, sample: &Sample, weighed: Option<&Weighed>) -> Result<Forecast, ActError> {
         let crops: Vec<usize> = (0..self.input.crops.len()).collect();
-        let course = Course { calendar: self.calendar, here: &self.input, bare: &self.bare, crops: &crops };
+        let every: Vec<u32> = (0..=self.input.days).collect();
+        let course = Course {
+            calendar: self.calendar,
+            here: &self.input,
+            bare: &self.bare,
+            crops: &crops,
+            shown: &every,
+        };
         Ok(Forecast { assumed: self.assumed, ..course.foretell(sample, weighed)? })
     }
 }
@@ -285,21 +292,23 @@ pub(crate) struct Course<'a> {
     pub(crate) bare: &'a Input,
     /// The crops of the input that hunger and crop nitrogen are told of.
     pub(crate) crops: &'a [usize],
+    /// The days that are told; the last one is worked out whether it is among them or not.
+    pub(crate) shown: &'a [u32],
 }
 
 impl Course<'_> {
-    /// Every day of the input over the runs of a sample; where they were weighed, each as often as it counts.
+    /// The days shown over the runs of a sample; where they were weighed, each as often as it counts.
     pub(crate) fn foretell(&self, sample: &Sample, weighed: Option<&Weighed>) -> Result<Forecast, ActError> {
         let last = self.here.days;
-        let every: Vec<u32> = (0..=last).collect();
         let input = Input { readings: Vec::new(), ..self.here.clone() };
-        let here = compare::run(&input, sample, &every)?;
-        let none = compare::run(self.bare, sample, &every)?;
+        let here = compare::run(&input, sample, self.shown)?;
+        let none = compare::run(self.bare, sample, self.shown)?;
         let picked = |values: &[f64]| weighed.map_or_else(|| values.to_vec(), |weighed| weighed.pick(values));
         let told = |values: &[f64]| Three::of(&picked(values));
         let hungry = first_hungry(&here, self.crops);
         let crop = nitrogen_in(&here, self.crops, last);
-        let days = every
+        let days = self
+            .shown
             .iter()
             .map(|day| Day {
                 day: *day,

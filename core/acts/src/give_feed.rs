@@ -3,13 +3,14 @@
 use kerfbook_ledger::kind::{FeedGiven, Placed as EntryPlaced};
 use kerfbook_ledger::{Book, EntryId, Label};
 use kerfbook_science::caution::Caution;
+use kerfbook_science::crop;
 use kerfbook_science::feed::Amount;
 use kerfbook_science::units::{Area, AreaMass};
 
 use crate::cautions;
 use crate::error::ActError;
 use crate::moment::Moment;
-use crate::scenario::{Placed, Scenario};
+use crate::scenario::{Holding, Placed};
 use crate::site;
 use crate::take_in_load::{first, grams, millilitres, whole};
 
@@ -28,14 +29,14 @@ pub struct NewFeed<'a> {
     pub placed: Placed,
 }
 
-/// Gives a feed; the scenario says whose holding it is, for the cautions.
+/// Gives a feed; the holding is there for the cautions.
 ///
 /// # Errors
 /// A source or place that is not known, or a book that cannot be written.
 pub fn give(
     book: &mut Book,
     new: &NewFeed<'_>,
-    scenario: &Scenario,
+    holding: &Holding,
     moment: Moment,
 ) -> Result<(EntryId, Vec<&'static Caution>), ActError> {
     let place = book.place(new.place)?.ok_or(ActError::NotThere { what: "place" })?;
@@ -63,5 +64,10 @@ pub fn give(
         wood_mg: Some(milligrams(new.wood)),
     };
     let entry = first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)?;
-    Ok((entry, cautions::of_found(scenario, source, (new.crop + new.wood).kg_ha())))
+    let woody = place
+        .crops
+        .iter()
+        .filter(|line| line.ended.is_none_or(|ended| ended.naive() >= moment.date))
+        .any(|line| crop::find(line.crop.as_str()).exact().is_some_and(|crop| crop.per_tree().is_some()));
+    Ok((entry, cautions::of_given(holding, woody, source, new.crop + new.wood)))
 }

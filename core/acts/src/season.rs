@@ -165,6 +165,9 @@ pub fn forecast_of(
     Ok((season, forecast))
 }
 
+/// Days between two days that a forecast of a place tells.
+const STEP_DAYS: u32 = 3;
+
 impl Season {
     /// The day of a date, where it lies between the first day and the horizon.
     pub fn day(&self, date: NaiveDate) -> Option<u32> {
@@ -181,7 +184,14 @@ impl Season {
         self.input.crops.iter().enumerate().filter(open).map(|(index, _)| index).collect()
     }
 
-    /// Forecasts every day from the first to the horizon; hunger, crop nitrogen and what it costs are of the crops
+    /// The days that a forecast tells: every third, with the first, the day asked about and the last. Two years of every
+    /// day in two thousand runs would fill the memory of a phone.
+    fn shown(&self) -> Vec<u32> {
+        let last = self.input.days;
+        (0..=last).filter(|day| day % STEP_DAYS == 0 || *day == self.today || *day == last).collect()
+    }
+
+    /// Forecasts from the first day to the horizon; hunger, crop nitrogen and what it costs are of the crops
     /// that are not over. Readings weigh the runs as in [`forecast::narrowed`].
     ///
     /// # Errors
@@ -195,6 +205,7 @@ impl Season {
             here: &self.input,
             bare: &self.bare,
             crops: &self.ahead(),
+            shown: &self.shown(),
         };
         Ok(Forecast { assumed: self.assumed.clone(), ..course.foretell(sample, weighed.as_ref())? })
     }

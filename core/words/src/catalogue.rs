@@ -19,11 +19,11 @@ pub const fn sources(language: Language) -> &'static [(&'static str, &'static st
     match language {
         Language::English => {
             topics!("en": "acts", "answer", "ways", "compare", "cautions", "kinds", "dose", "feeds", "purpose", "report",
-            "errors", "names", "units", "desk", "rings", "piles")
+            "errors", "names", "units", "season", "desk", "rings", "piles")
         }
         Language::Spanish => {
             topics!("es": "acts", "answer", "ways", "compare", "cautions", "kinds", "dose", "feeds", "purpose", "report",
-            "errors", "names", "units", "desk", "rings", "piles")
+            "errors", "names", "units", "season", "desk", "rings", "piles")
         }
     }
 }

@@ -2,13 +2,15 @@
 
 use std::collections::BTreeSet;
 
-use kerfbook_ledger::kind::{ContainerKind, FeedGiven, PutDown, RefusalReason};
+use kerfbook_ledger::kind::{ContainerKind, FeedGiven, PutDown, RefusalReason, TaskKind, TaskSet};
 use kerfbook_ledger::{
     Body, Book, Current, DeviceId, EntryId, Finding, Flag, Kind, LedgerError, Replacement, TextRef,
 };
 use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 use kerfbook_words::{Container, Words};
 use serde::Serialize;
+
+use super::figures;
 
 /// An entry as a person reads it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -194,9 +196,7 @@ impl Teller<'_> {
                 ("place", place()?),
                 ("fate", words.label(&format!("fate-{}", body.fate.name().replace(' ', "-")))),
             ],
-            Body::PlaceClosed(_) | Body::ForecastFrozen(_) | Body::SoilTested(_) | Body::LeafRead(_) => {
-                vec![("place", place()?)]
-            }
+            Body::PlaceClosed(_) | Body::ForecastFrozen(_) => vec![("place", place()?)],
             Body::PlaceReoutlined(body) => {
                 vec![("place", place()?), ("area", words.area(Area::from_m2(float(body.area_mm2) / 1e6)))]
             }
@@ -208,7 +208,13 @@ impl Teller<'_> {
             Body::BatchRecounted(body) => {
                 vec![("batch", place()?), ("amount", self.amount(body.wet_g, body.volume_ml))]
             }
-            Body::BatchTested(_) | Body::DrawTested(_) => vec![("batch", place()?)],
+            Body::BatchTested(body) => {
+                vec![("batch", place()?), ("figures", figures::batch(body, words))]
+            }
+            Body::DrawTested(body) => vec![
+                ("batch", place()?),
+                ("share", words.percent(Share::from_percent(f64::from(body.index_bp) / 100.0))),
+            ],
             Body::DepthProbed(body) => {
                 let depths: Vec<String> = body.depths_mm.iter().map(|depth| self.depth(*depth)).collect();
                 vec![("place", place()?), ("depth", words.list(&depths))]
@@ -220,11 +226,14 @@ impl Teller<'_> {
                 ("batch", body.label.as_str().to_owned()),
             ],
             Body::GapChecked(body) => vec![("place", place()?), ("depth", self.depth(body.gap_mm))],
-            Body::WeatherRead(_) => Vec::new(),
-            Body::TaskSet(body) => vec![("task", words.label(&format!("task-{}", body.what.name())))],
-            Body::TaskClosed(body) => {
-                vec![("outcome", words.label(&format!("outcome-{}", body.outcome.name())))]
-            }
+            Body::WeatherRead(body) => return Ok(figures::weather_entry(body, current, words)),
+            Body::SoilTested(body) => vec![("place", place()?), ("figures", figures::soil(body, words))],
+            Body::LeafRead(body) => vec![("place", place()?), ("figures", figures::leaf(body, words))],
+            Body::TaskSet(body) => vec![("task", self.task(body, current)?)],
+            Body::TaskClosed(body) => vec![
+                ("outcome", words.label(&format!("outcome-{}", body.outcome.name()))),
+                ("task", self.task_of(body.task)?),
+            ],
             Body::NoteMade(body) => vec![("text", self.text(body.text)?)],
             Body::EntryCorrected(body) => vec![
                 ("entry", self.short(body.target)),
@@ -237,6 +246,38 @@ impl Teller<'_> {
             Body::Later(_) | Body::Unreadable(_) => return Ok(words.label("entry-unknown")),
         };
         Ok(words.entry(kind, &arguments))
+    }
+
+    /// What is to be done, where, by whom and by when.
+    fn task(&self, body: &TaskSet, current: &Current) -> Result<String, LedgerError> {
+        let words = self.words;
+        let mut told = words.label(&format!("task-{}", body.what.name()));
+        if let Some(text) = body.text {
+            let text = self.text(text)?;
+            let other = body.what == TaskKind::Other;
+            told = if other { text } else { words.say("task-of", &[("task", told), ("text", text)]) };
+        }
+        if current.subject.is_some() {
+            told = words.say("task-at", &[("task", told), ("place", self.label(current.subject)?)]);
+        }
+        if let Some(person) = body.to {
+            told = words.say("task-to", &[("task", told), ("person", self.person(person)?)]);
+        }
+        if let Some(due) = body.due {
+            told = words.say("task-due", &[("task", told), ("date", words.date_with_year(due.naive()))]);
+        }
+        Ok(told)
+    }
+
+    /// The same of a task by its id.
+    fn task_of(&self, id: EntryId) -> Result<String, LedgerError> {
+        match self.book.current(id)? {
+            Some(current) => match &current.body {
+                Body::TaskSet(body) => self.task(body, &current),
+                _ => Ok(self.short(id)),
+            },
+            None => Ok(self.short(id)),
+        }
     }
 
     fn depth(&self, depth_mm: u32) -> String {

@@ -24,7 +24,7 @@ use kerfbook_science::lookup::Match;
 use kerfbook_science::units::{Area, AreaMass, Length, Share, Volume};
 use kerfbook_words::Words;
 
-use crate::demo::random;
+use crate::demo::{random, second_year};
 use crate::fault::{Fault, Message};
 
 /// Name of the invented holding; a book so called is a demo and may be played over.
@@ -40,8 +40,6 @@ const SEASON_DAYS: u64 = 150;
 
 /// What was played.
 pub(super) struct Played {
-    /// Every place in the order of the holding.
-    pub(super) places: Vec<EntryId>,
     /// The bed in question.
     pub(super) asked: EntryId,
     /// Ids of cautions that came up on the way.
@@ -103,7 +101,7 @@ pub(super) fn surroundings() -> Surroundings {
     }
 }
 
-fn cabbage() -> Crop {
+pub(super) fn cabbage() -> Crop {
     let need = match crops::find("cabbage") {
         Match::Exact(found) => CropNeed::Annual(found.uptake.typical),
         Match::Near(_) => CropNeed::Appetite(kerfbook_acts::scenario::Appetite::Middling),
@@ -226,6 +224,9 @@ pub(super) fn play(
         return Err(ActError::NotThere { what: "place" });
     };
 
+    let beds = [bare, worked_in, on_top, over_compost, over_urine, composted];
+    second_year::describe(book, &beds, now)?;
+
     let seller = Text::new(salt()?, &words.label("demo-joinery"));
     let mut take = |book: &mut Book, label: &str, material: &str, litres: f64, from: Option<Text>| {
         let named = words.label(label);
@@ -250,7 +251,7 @@ pub(super) fn play(
     let chips = take(book, "demo-batch-chips", "arborist chips", 4000.0, None)?;
     take(book, "demo-batch-refused", "MDF dust", 300.0, None)?;
 
-    for place in [bare, worked_in, on_top, over_compost, over_urine, composted] {
+    for place in beds {
         grow_crop::start(book, place, &cabbage(), now)?;
     }
     let apple = match crops::find("apple") {
@@ -278,7 +279,6 @@ pub(super) fn play(
     let under =
         lay(book, over_compost, compost, Way::OnTopOverNitrogen, Amount::Depth(Length::from_cm(1.0)), None)?;
     lay(book, over_compost, sawdust, Way::OnTopOverNitrogen, Amount::Barrows(BARROWS), Some(under))?;
-    let question = question();
     let feed = NewFeed {
         place: over_urine,
         source: "urine",
@@ -286,7 +286,7 @@ pub(super) fn play(
         wood: AreaMass::from_kg_ha(kerfbook_acts::way::urine_nitrogen_kg_ha()),
         placed: Placed::Under,
     };
-    let (urine, found) = give_feed::give(book, &feed, &question, now)?;
+    let (urine, found) = give_feed::give(book, &feed, &around.holding, now)?;
     cautions.extend(found.iter().map(|caution| caution.id));
     lay(book, over_urine, sawdust, Way::OnTopOverNitrogen, Amount::Barrows(BARROWS), Some(urine))?;
     lay(book, composted, finished, Way::WorkedIn, Amount::Barrows(BARROWS), None)?;
@@ -301,7 +301,7 @@ pub(super) fn play(
             wood: AreaMass::from_kg_ha(wood_kg_ha),
             placed: Placed::Top,
         };
-        let (_, found) = give_feed::give(book, &feed, &question, now.on(day(21)))?;
+        let (_, found) = give_feed::give(book, &feed, &around.holding, now.on(day(21)))?;
         cautions.extend(found.iter().map(|caution| caution.id));
     }
     let watered =
@@ -323,11 +323,14 @@ pub(super) fn play(
         Draft::new(When::on(Date::of(day(36))?), NoteMade { text: note.hash() }).by(now.by).about(worked_in);
     book.append(&[noted], &[note], now.wall_ms)?;
 
-    for place in [bare, worked_in, on_top, over_compost, over_urine, composted] {
+    for place in beds {
         let Some(crop) = book.place(place)?.and_then(|view| view.crops.first().map(|line| line.entry)) else {
             continue;
         };
         grow_crop::end(book, place, crop, Fate::CarriedOff, None, now.on(harvest()))?;
     }
-    Ok(Played { asked: on_top, places, cautions })
+    let story = second_year::Places { worked_in, on_top, path, trees, sawdust };
+    second_year::first_summer(book, &story, &salt, words, now)?;
+    second_year::second_year(book, &story, words, now)?;
+    Ok(Played { asked: on_top, cautions })
 }

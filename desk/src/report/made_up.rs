@@ -26,7 +26,9 @@ pub(super) fn view(words: &Words) -> ReportView {
         holding: "Aspenside".into(),
         date: words.date_with_year(day(2027, 7, 4)),
         about: vec![words.label("report-figures-metric")],
-        answer: answer(words),
+        answer: Some(answer(words)),
+        todo: Some(todo(words)),
+        stock: stock(words),
         places: vec![place(words, "Bed 3", 1.0), place(words, "Bed 4", 0.4)],
         ways: Some(ways(words)),
         assumed: assumed(),
@@ -44,6 +46,31 @@ pub(super) fn view(words: &Words) -> ReportView {
             SourceView { text: words.label("standing-common-practice"), used: String::new() },
         ],
     }
+}
+
+fn todo(words: &Words) -> Vec<TodoRow> {
+    let hungry = [("date", words.date(day(2027, 7, 20)))];
+    vec![TodoRow {
+        place: "Bed 3".into(),
+        due: words.date(day(2027, 7, 6)),
+        what: words.label("todo-look"),
+        why: words.say("reason-forecast-hungry", &hungry),
+        who: "Ana".into(),
+    }]
+}
+
+fn stock(words: &Words) -> Vec<StockRow> {
+    vec![StockRow {
+        batch: "Sawdust 4".into(),
+        material: words.material("hardwood sawdust"),
+        came: words.containers(Container::Barrow, 20.0),
+        went: words.containers(Container::Barrow, 21.0),
+        left: words.say(
+            "stock-short",
+            &[("mass", "20 kg".into()), ("containers", words.containers(Container::Barrow, 1.0))],
+        ),
+        notes: words.label("stock-overdrawn"),
+    }]
 }
 
 fn answer(words: &Words) -> AnswerView {
@@ -295,6 +322,12 @@ fn record(words: &Words, place: &str) -> RecordView {
                 kept: Some(false),
             },
         ],
+        others: vec![OtherRow {
+            date: words.date_with_year(day(2027, 5, 20)),
+            what: words.say("entry-water-given", &[("place", place.into()), ("amount", "20 mm".into())]),
+            by: "Ana".into(),
+            entry: "1-18".into(),
+        }],
         notes: vec![words.label("narrow-amount")],
     }
 }

@@ -3,9 +3,13 @@
 mod answer;
 mod book;
 mod cautions;
+pub(crate) mod made;
+pub(crate) mod of_book;
 mod places;
 mod records;
+mod stock;
 mod table;
+mod todo;
 mod view;
 mod ways;
 
@@ -51,7 +55,7 @@ pub(crate) fn page(view: &ReportView, words: &Words) -> String {
                     }
                 }
                 main {
-                    (answer::section(&view.answer, words))
+                    @if let Some(answer) = &view.answer { (answer::section(answer, words)) }
                     nav aria-label=(words.label("report-contents")) {
                         ul {
                             @for section in &sections {
@@ -104,6 +108,9 @@ struct Section {
 fn sections(view: &ReportView, words: &Words) -> Vec<Section> {
     let section = |id, heading: &str, content| Section { id, heading: words.label(heading), content };
     let mut sections = Vec::new();
+    if let Some(todo) = &view.todo {
+        sections.push(section("todo", "report-todo", todo::section(todo, words)));
+    }
     if !view.places.is_empty() {
         sections.push(section("places", "report-places", places::section(&view.places, words)));
     }
@@ -115,6 +122,9 @@ fn sections(view: &ReportView, words: &Words) -> Vec<Section> {
     }
     if !view.cautions.is_empty() {
         sections.push(section("cautions", "report-cautions", cautions::section(&view.cautions)));
+    }
+    if !view.stock.is_empty() {
+        sections.push(section("stock", "report-stock", stock::section(&view.stock, words)));
     }
     if !view.records.is_empty() {
         sections.push(section("records", "report-records", records::section(&view.records, words)));

@@ -17,7 +17,9 @@ pub(super) fn section(places: &[PlaceView], words: &Words) -> Markup {
                     (picture(&format!("place-{number}-{band}"), words, |screen, write| chart.draw(screen, write)))
                     @if any(chart, |value| value < 0.0) { p.quiet { (words.label("picture-below-zero")) } }
                 }
-                @for sentence in &place.said { p { (sentence) } }
+                @if !place.said.is_empty() {
+                    ul { @for sentence in &place.said { li { (sentence) } } }
+                }
             }
         }
     }

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 
 use super::places::facts;
 use super::table;
-use super::view::{CropRow, FeedRow, PutDownRow, RecordView, WaitRow};
+use super::view::{CropRow, FeedRow, OtherRow, PutDownRow, RecordView, WaitRow};
 
 pub(super) fn section(records: &[RecordView], words: &Words) -> Markup {
     html! {
@@ -26,6 +26,9 @@ fn sheet(record: &RecordView, words: &Words) -> Markup {
             (part("report-crops", crops(&record.crops, words), words))
             @if !record.waits.is_empty() {
                 (part("report-interval", waits(&record.waits, words), words))
+            }
+            @if !record.others.is_empty() {
+                (part("report-work-and-readings", others(&record.others, words), words))
             }
             @if !record.notes.is_empty() {
                 h4 { (words.label("report-notes")) }
@@ -82,6 +85,11 @@ fn feeds(rows: &[FeedRow], words: &Words) -> Option<Markup> {
 fn crops(rows: &[CropRow], words: &Words) -> Option<Markup> {
     let heads = ["report-crop", "report-started", "report-ended", "report-fate", "report-entry"];
     written(rows, &heads, words, |row| texts(&[&row.crop, &row.started, &row.ended, &row.fate, &row.entry]))
+}
+
+fn others(rows: &[OtherRow], words: &Words) -> Option<Markup> {
+    let heads = ["report-date", "report-what", "report-by", "report-entry"];
+    written(rows, &heads, words, |row| texts(&[&row.date, &row.what, &row.by, &row.entry]))
 }
 
 fn waits(rows: &[WaitRow], words: &Words) -> Option<Markup> {

@@ -12,7 +12,7 @@ pub(crate) struct ReportView {
     /// Plain sentences under the title: that a demo is invented, the seed, the runs.
     pub(crate) about: Vec<String>,
     /// The decision at hand.
-    pub(crate) answer: AnswerView,
+    pub(crate) answer: Option<AnswerView>,
     /// Every place with its bands, in the order of the holding.
     pub(crate) places: Vec<PlaceView>,
     /// The ways of using the load side by side.
@@ -21,6 +21,10 @@ pub(crate) struct ReportView {
     pub(crate) assumed: Vec<AssumedView>,
     /// Cautions, in any order; the report puts the gravest first.
     pub(crate) cautions: Vec<CautionView>,
+    /// What needs doing; `None` where that is not asked.
+    pub(crate) todo: Option<Vec<TodoRow>>,
+    /// What is left of every batch.
+    pub(crate) stock: Vec<StockRow>,
     /// One page per place and year for whoever checks the records.
     pub(crate) records: Vec<RecordView>,
     /// The entries and the state of their chains.
@@ -184,6 +188,8 @@ pub(crate) struct RecordView {
     pub(crate) crops: Vec<CropRow>,
     /// Days to harvest that something put down or given brings with it.
     pub(crate) waits: Vec<WaitRow>,
+    /// Work, water, measurements.
+    pub(crate) others: Vec<OtherRow>,
     /// Corrections, flags and notes on the above, one sentence each.
     pub(crate) notes: Vec<String>,
 }
@@ -237,6 +243,51 @@ pub(crate) struct CropRow {
     pub(crate) fate: String,
     /// Name of the entry.
     pub(crate) entry: String,
+}
+
+/// Work, water or a measurement.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct OtherRow {
+    /// When.
+    pub(crate) date: String,
+    /// What, as a sentence.
+    pub(crate) what: String,
+    /// By whom.
+    pub(crate) by: String,
+    /// Name of the entry.
+    pub(crate) entry: String,
+}
+
+/// Something to do.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct TodoRow {
+    /// Where.
+    pub(crate) place: String,
+    /// By when, told; overdue said.
+    pub(crate) due: String,
+    /// What.
+    pub(crate) what: String,
+    /// Why.
+    pub(crate) why: String,
+    /// Who was asked; empty where nobody was.
+    pub(crate) who: String,
+}
+
+/// A batch and what is left of it, told.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct StockRow {
+    /// Its name.
+    pub(crate) batch: String,
+    /// What it is.
+    pub(crate) material: String,
+    /// What came, or was counted last.
+    pub(crate) came: String,
+    /// What went since.
+    pub(crate) went: String,
+    /// What is left.
+    pub(crate) left: String,
+    /// What to mind about it.
+    pub(crate) notes: String,
 }
 
 /// Days to harvest.

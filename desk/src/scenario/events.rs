@@ -21,13 +21,15 @@ const MOST_FINGERS: f64 = 75.0;
 const MOST_HANDS: f64 = 15.0;
 /// More wet mass than this is an error of unit or of area, kg/m2.
 const HEAVIEST_LAYER_KG_M2: f64 = 1_000.0;
+/// Carbon to nitrogen of what is put down.
+pub(crate) const CARBON_NITROGEN: Bounds = Bounds::between(3.0, 2_500.0, "");
 /// Longest time from start to end of a crop, days; perennials are written a year at a time.
 const LONGEST_CROP_DAYS: i64 = 1_100;
 
-const FATES: [(&str, Fate); 3] =
+pub(crate) const FATES: [(&str, Fate); 3] =
     [("carried-off", Fate::CarriedOff), ("dug-in", Fate::DugIn), ("mown", Fate::Mown)];
 
-const WAYS: [(&str, Way); 6] = [
+pub(crate) const WAYS: [(&str, Way); 6] = [
     ("worked-in", Way::WorkedIn),
     ("on-top", Way::OnTop),
     ("on-top-over-nitrogen", Way::OnTopOverNitrogen),
@@ -36,14 +38,14 @@ const WAYS: [(&str, Way); 6] = [
     ("ring", Way::Ring),
 ];
 
-const PARTICLES: [(&str, Particle); 4] = [
+pub(crate) const PARTICLES: [(&str, Particle); 4] = [
     ("dust", Particle::Dust),
     ("shavings", Particle::Shavings),
     ("chips", Particle::Chips),
     ("chunks", Particle::Chunks),
 ];
 
-const PLACED: [(&str, Placed); 3] =
+pub(crate) const PLACED: [(&str, Placed); 3] =
     [("mixed", Placed::Mixed), ("under", Placed::Under), ("top", Placed::Top)];
 
 /// All crops in order of planting; overlapping ones are noted.
@@ -72,6 +74,11 @@ pub(super) fn crops(sections: &[Section<'_>], silence: &mut Silence) -> Vec<Opti
     }
     crops.sort_by_key(|crop| crop.as_ref().map(|crop| crop.started));
     crops
+}
+
+/// A crop by itself, what it leaves open left at that.
+pub(crate) fn one_crop(section: &Section<'_>) -> Option<Crop> {
+    crop(section, &mut Silence(Vec::new())).0
 }
 
 type DaySpan = (NaiveDate, NaiveDate);
@@ -204,7 +211,7 @@ pub(super) fn put_down(
         section.choice("handful", &Handful::choices()).filter(|handful| *handful != Handful::Unknown);
     let felt = handful.map(Handful::moisture_pct);
     let moisture = moisture(section).or_else(|| felt.map(|felt| felt.typical));
-    let carbon_nitrogen = section.number("carbon_nitrogen", Bounds::between(3.0, 2_500.0, ""));
+    let carbon_nitrogen = section.number("carbon_nitrogen", CARBON_NITROGEN);
     let density = residue_density(section);
     let (name, value) = amount?;
     known.then_some(())?;
@@ -258,7 +265,7 @@ fn round(value: f64) -> f64 {
 }
 
 /// Moisture on the wet basis; over 100 it can only be on the oven-dry basis, and then it is asked.
-fn moisture(section: &Section<'_>) -> Option<f64> {
+pub(crate) fn moisture(section: &Section<'_>) -> Option<f64> {
     let name = "moisture_pct";
     let stated = section.finite(name)?;
     if stated > 100.0 && stated <= 900.0 {
@@ -274,7 +281,7 @@ fn moisture(section: &Section<'_>) -> Option<f64> {
 /// Wet, loose bulk density of a load, kg/m3.
 const RESIDUE_DENSITY: Bounds = Bounds::between(30.0, 1_200.0, "kg/m3");
 
-fn residue_density(section: &Section<'_>) -> Option<f64> {
+pub(crate) fn residue_density(section: &Section<'_>) -> Option<f64> {
     let name = "bulk_density_kg_m3";
     let stated = section.finite(name)?;
     if (0.03..=1.2).contains(&stated) {

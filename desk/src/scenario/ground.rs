@@ -11,7 +11,7 @@ use crate::fault::Message;
 use crate::toml_file::section::{Bounds, Section};
 
 /// Degrees of latitude.
-const LATITUDE: Bounds = Bounds::between(-90.0, 90.0, "°");
+pub(crate) const LATITUDE: Bounds = Bounds::between(-90.0, 90.0, "°");
 /// Dry soil, from loose peat to packed subsoil.
 const SOIL_DENSITY: Bounds = Bounds::between(0.2, 2.2, "g/cm3");
 /// Nearest the poles that evaporation can be estimated: beyond, some days have no sunrise or no sunset.
@@ -126,7 +126,7 @@ pub(super) fn soil(section: &Section<'_>, silence: &mut Silence) -> Option<Soil>
     })
 }
 
-fn soil_density(section: &Section<'_>) -> Option<f64> {
+pub(crate) fn soil_density(section: &Section<'_>) -> Option<f64> {
     let name = "bulk_density_g_cm3";
     let stated = section.finite(name)?;
     if (100.0..=2_200.0).contains(&stated) {
@@ -236,4 +236,19 @@ pub(super) fn containers(section: &Section<'_>, silence: &mut Silence) -> Contai
         bucket: Volume::from_litres(bucket),
         trailer: trailer.map(Volume::from_m3),
     }
+}
+
+/// The grower's own containers, usual sizes for those that are not said.
+pub(crate) fn containers_of(section: &Section<'_>) -> Containers {
+    containers(section, &mut Silence(Vec::new()))
+}
+
+/// A place by itself, whose size is said.
+pub(crate) fn measured_place(section: &Section<'_>) -> Option<Place> {
+    place(section, None, &mut Silence(Vec::new()))
+}
+
+/// Containers of usual size.
+pub(crate) fn usual_containers() -> Containers {
+    Containers { barrow: Volume::from_litres(BARROW_L), bucket: Volume::from_litres(BUCKET_L), trailer: None }
 }

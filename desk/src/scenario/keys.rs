@@ -133,7 +133,7 @@ pub(super) const LIFTED: Layout = Layout {
 pub(super) const WATER: Layout =
     Layout { name: "water", repeats: true, keys: &[key("date", "2026-06-10"), key("mm", "20")] };
 
-pub(super) const CONTAINERS: Layout = Layout {
+pub(crate) const CONTAINERS: Layout = Layout {
     name: "containers",
     repeats: false,
     keys: &[key("barrow_l", "80"), key("bucket_l", "10"), key("trailer_m3", "1.5")],

@@ -2,13 +2,13 @@
 //!
 //! Reading order: [`keys`], then what is in the sections: [`ground`], [`weather`], [`events`], [`names`].
 
-mod events;
-mod ground;
-mod keys;
+pub(crate) mod events;
+pub(crate) mod ground;
+pub(crate) mod keys;
 #[cfg(test)]
 mod mutation;
-mod names;
-mod weather;
+pub(crate) mod names;
+pub(crate) mod weather;
 
 use std::path::Path;
 

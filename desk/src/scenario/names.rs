@@ -4,7 +4,7 @@ use kerfbook_acts::scenario::CropNeed;
 use kerfbook_science::crop;
 use kerfbook_science::feed::{self, Feed};
 use kerfbook_science::lookup::Match;
-use kerfbook_science::material::{self, Found};
+use kerfbook_science::material::{self, Found, Material};
 
 use crate::fault::Message;
 use crate::toml_file::section::Section;
@@ -29,24 +29,31 @@ pub(super) fn check_material(section: &Section<'_>, name: &str) -> bool {
             false
         }
         Found::Unknown { nearest } => {
-            let names: Vec<&str> = nearest.iter().take(OFFERED).map(|material| material.name).collect();
-            let remedy = if names.is_empty() {
-                Message::new("desk-unknown-material-any")
-            } else {
-                Message::new("desk-unknown-material-near").text("names", quoted(&names))
-            };
-            section.complain(
-                "material",
-                Message::new("desk-unknown-material").text("name", name),
-                Some(remedy),
-            );
+            unknown_material(section, name, &nearest);
             false
         }
     }
 }
 
+fn unknown_material(section: &Section<'_>, name: &str, nearest: &[&Material]) {
+    let names: Vec<&str> = nearest.iter().take(OFFERED).map(|material| material.name).collect();
+    let remedy = if names.is_empty() {
+        Message::new("desk-unknown-material-any")
+    } else {
+        Message::new("desk-unknown-material-near").text("names", quoted(&names))
+    };
+    section.complain("material", Message::new("desk-unknown-material").text("name", name), Some(remedy));
+}
+
+/// Whether the table of materials knows a name, refused ones too; if not, it is noted.
+pub(crate) fn is_material(section: &Section<'_>, name: &str) -> bool {
+    let Found::Unknown { nearest } = material::find(name) else { return true };
+    unknown_material(section, name, &nearest);
+    false
+}
+
 /// A feed of the table; one that is not there is noted at its key.
-pub(super) fn feed(section: &Section<'_>, key: &'static str, name: &str) -> Option<&'static Feed> {
+pub(crate) fn feed(section: &Section<'_>, key: &'static str, name: &str) -> Option<&'static Feed> {
     match feed::find(name) {
         Match::Exact(feed) => Some(feed),
         Match::Near(near) => {

@@ -17,11 +17,11 @@ use crate::toml_file::text;
 const MOST_BYTES: u64 = 8 * 1024 * 1024;
 
 /// Mean of a month, from the coldest to the hottest place where people grow things; assumption.
-const MONTH_MEAN: Bounds = Bounds::between(-40.0, 50.0, "°C");
+pub(crate) const MONTH_MEAN: Bounds = Bounds::between(-40.0, 50.0, "°C");
 /// Rain of a month.
-const MONTH_RAIN: Bounds = Bounds::between(0.0, science::MOST_RAIN_MM_MONTH, "mm");
+pub(crate) const MONTH_RAIN: Bounds = Bounds::between(0.0, science::MOST_RAIN_MM_MONTH, "mm");
 /// Reference evaporation, mean a day.
-const MONTH_ET0: Bounds = Bounds::between(0.0, science::MOST_EVAPORATION_MM_DAY, "mm");
+pub(crate) const MONTH_ET0: Bounds = Bounds::between(0.0, science::MOST_EVAPORATION_MM_DAY, "mm");
 /// Mean daily range of temperature.
 const MONTH_RANGE: Bounds = Bounds::between(0.0, 40.0, "°C");
 

@@ -213,6 +213,16 @@ impl<'a> Section<'a> {
         self.range.is_some() && self.table.is_none()
     }
 
+    /// Where the section begins in the file: rows of different names keep the order in which they were written.
+    pub(crate) fn position(&self) -> usize {
+        self.range.as_ref().map_or(usize::MAX, |range| range.start)
+    }
+
+    /// Notes something that is wrong with the section as a whole.
+    pub(crate) fn complain_whole(&self, what: Message, remedy: Option<Message>) {
+        self.notes.add(self.range.as_ref(), self.path.clone(), what, remedy);
+    }
+
     /// Whether the section is in the file.
     pub(crate) const fn is_there(&self) -> bool {
         self.table.is_some()
@@ -323,15 +333,47 @@ impl<'a> Section<'a> {
         self.number(name, bounds)
     }
 
-    /// A number of things.
+    /// A number of things, at least one.
     pub(crate) fn count(&self, name: &str, most: u32) -> Option<u32> {
-        let value = self.number(name, Bounds::between(1.0, f64::from(most), ""))?;
+        self.whole_from(1.0, name, most)
+    }
+
+    /// A number of things, which may be none.
+    pub(crate) fn whole(&self, name: &str, most: u32) -> Option<u32> {
+        self.whole_from(0.0, name, most)
+    }
+
+    fn whole_from(&self, least: f64, name: &str, most: u32) -> Option<u32> {
+        let value = self.number(name, Bounds::between(least, f64::from(most), ""))?;
         if value.fract() > 0.0 {
             self.wrong_type(name, "desk-needs-whole-number");
             return None;
         }
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole and within bounds")]
         Some(value as u32)
+    }
+
+    /// A list of numbers, none of them out of bounds.
+    pub(crate) fn numbers(&self, name: &str, bounds: Bounds) -> Option<Vec<f64>> {
+        let value = self.value(name)?;
+        let Some(list) = value.get_ref().as_array().filter(|list| !list.is_empty()) else {
+            self.wrong_type(name, "desk-needs-numbers");
+            return None;
+        };
+        let numbers: Vec<Option<f64>> = list
+            .iter()
+            .map(|item| {
+                let number = self.read_number(name, item)?;
+                if !bounds.hold(number) {
+                    let range = item.span();
+                    let what = bounds.broken_by(name, self.notes.literal(&range));
+                    self.notes.add(Some(&range), self.key(name), what, None);
+                    return None;
+                }
+                Some(number)
+            })
+            .collect();
+        numbers.into_iter().collect()
     }
 
     /// Twelve numbers, January first.
@@ -408,6 +450,14 @@ impl<'a> Section<'a> {
             return None;
         }
         Some(text.trim())
+    }
+
+    /// A text that must be there.
+    pub(crate) fn required_text(&self, name: &str) -> Option<&'a str> {
+        if !self.has(name) {
+            self.missing(name, None);
+        }
+        self.text(name)
     }
 
     /// A list of texts.

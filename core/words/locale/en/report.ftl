@@ -75,6 +75,14 @@ report-figures-us = Figures are in US customary units.
 report-colophon = No figure here replaces local rules, a soil test, or a licensed adviser.
 report-forecast-runs = Bands hold four runs in five of { $runs }; the line is the middle one.
 
+report-todo = What needs doing
+report-nothing-to-do = Nothing needs doing in the next weeks.
+report-by-when = By when
+report-why = Why
+report-who = Who
+report-place = Place
+report-stock = What there is
+report-work-and-readings = Work, water and readings
 ## Pictures
 picture-tied-title = Nitrogen held by decay on { $place }
 picture-tied-axis = Held by decay, { $unit }
@@ -91,6 +99,8 @@ picture-hungry-bare = bare place hungry { $date }
 picture-below-zero = Below zero, decay has given back more than it took.
 picture-look = look { $date }
 picture-feed = { $amount } { $source }
+picture-worked = worked
+picture-lifted = lifted
 picture-put-down = put down
 picture-planted = planted
 picture-harvested = harvested

@@ -75,6 +75,14 @@ report-figures-us = Las cifras van en unidades de EE. UU.
 report-colophon = Ninguna cifra de aquí sustituye a las normas locales, a un análisis de tierra ni a un técnico autorizado.
 report-forecast-runs = Las franjas abarcan cuatro de cada cinco simulaciones de { $runs }; la línea es la del centro.
 
+report-todo = Lo que toca hacer
+report-nothing-to-do = Nada que hacer en las próximas semanas.
+report-by-when = Para cuándo
+report-why = Por qué
+report-who = Quién
+report-place = Sitio
+report-stock = Lo que hay
+report-work-and-readings = Labores, riegos y lecturas
 ## Gráficos
 picture-tied-title = Nitrógeno retenido por la descomposición en { $place }
 picture-tied-axis = Retenido, { $unit }
@@ -91,6 +99,8 @@ picture-hungry-bare = sitio desnudo, hambre { $date }
 picture-below-zero = Por debajo de cero, la descomposición ha devuelto más de lo que tomó.
 picture-look = mirar { $date }
 picture-feed = { $amount } { $source }
+picture-worked = labrado
+picture-lifted = levantado
 picture-put-down = puesto
 picture-planted = plantado
 picture-harvested = cosechado

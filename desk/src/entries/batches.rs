@@ -1,0 +1,168 @@
+//! Loads taken in or sent away, blends, counts and tests of batches.
+
+use kerfbook_acts::blend_batch::{self, NewBlend, NewPart, Taken};
+use kerfbook_acts::recount_batch::{self, NewRecount};
+use kerfbook_acts::storage::{Handful, Smell};
+use kerfbook_acts::take_in_load::{self, Cost, Intake, NewLoad};
+use kerfbook_acts::test_batch::{self, NewBatchTest};
+use kerfbook_ledger::kind::{Answer, Storage};
+use kerfbook_science::units::{Density, Length, Mass, Share, Volume};
+
+use super::writer::Writer;
+use crate::fault::Message;
+use crate::scenario::{events, names};
+use crate::toml_file::section::{Bounds, Section};
+
+const ANSWERS: [(&str, Answer); 3] = [("yes", Answer::Yes), ("no", Answer::No), ("unknown", Answer::Unknown)];
+const STORED: [(&str, Storage); 2] = [("covered", Storage::Covered), ("open", Storage::Open)];
+const HANDFULS: [(&str, Handful); 3] =
+    [("dusty", Handful::Dusty), ("cool-and-damp", Handful::Damp), ("drips", Handful::Drips)];
+const SMELLS: [(&str, Smell); 2] = [("yes", Smell::Sour), ("no", Smell::Wood)];
+
+/// Mass of a load.
+pub(super) const WET_KG: Bounds = Bounds::above_zero(1e8, "kg");
+/// Volume of a load.
+pub(super) const VOLUME_M3: Bounds = Bounds::above_zero(1e6, "m3");
+/// Containers of a load.
+pub(super) const BARROWS: Bounds = Bounds::above_zero(100_000.0, "");
+
+pub(super) fn load(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
+    let name = section.required_text("name");
+    let material = section.required_text("material")?;
+    let known = names::is_material(section, material);
+    let answer = |key: &str| section.choice(key, &ANSWERS).unwrap_or(Answer::Unknown);
+    let from = match section.text("from") {
+        Some(from) => Some(Writer::text(section, from)?),
+        None => None,
+    };
+    let barrows = section.number("barrows", BARROWS);
+    let volume = section.number("volume_m3", VOLUME_M3).map(Volume::from_m3);
+    let currency = section.text("currency");
+    let cost = section.number("cost", Bounds::between(0.0, 1e7, ""));
+    if cost.is_some() && currency.is_none() {
+        section.missing("currency", None);
+    }
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "within bounds")]
+    let new = NewLoad {
+        particle: section.choice("particle", &events::PARTICLES),
+        wet: section.number("wet_kg", WET_KG).map(Mass::from_kg),
+        volume: volume.or(barrows.map(|count| writer.containers.barrow * count)),
+        moisture: events::moisture(section).map(Share::from_percent),
+        handful: section.choice("handful", &HANDFULS),
+        carbon_nitrogen: section.number("carbon_nitrogen", events::CARBON_NITROGEN),
+        wet_density: events::residue_density(section).map(Density::from_kg_m3),
+        from,
+        treated: answer("treated"),
+        diseased: answer("diseased"),
+        salty: answer("salty"),
+        medicines: answer("medicated"),
+        weedkillers: answer("medicated"),
+        cut: section.date("cut"),
+        stored: section.choice("stored", &STORED),
+        cost: cost
+            .zip(currency)
+            .map(|(cost, currency)| Cost { hundredths: (cost * 100.0).round() as u64, currency }),
+        haul: section
+            .number("haul_km", Bounds::between(0.0, 5_000.0, "km"))
+            .map(|km| Length::from_m(km * 1000.0)),
+        minutes: section
+            .number("minutes", Bounds::between(0.0, 10_000.0, "min"))
+            .map(|minutes| minutes as u32),
+        ..NewLoad::of(name?, material)
+    };
+    if !known {
+        return None;
+    }
+    let moment = writer.moment();
+    let taken = take_in_load::take_in(writer.book, &new, moment);
+    match Writer::heed(section, taken)? {
+        Intake::Taken { batch, cautions, .. } => {
+            writer.entries.push(batch);
+            writer.mind(&cautions);
+        }
+        Intake::Refused { entry, cautions, .. } => {
+            writer.entries.push(entry);
+            writer.mind(&cautions);
+        }
+    }
+    Some(())
+}
+
+pub(super) fn blend(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
+    let name = section.required_text("name");
+    if !section.has("of") {
+        section.missing("of", None);
+    }
+    let of = section.texts("of");
+    let wet = section.numbers("wet_kg", WET_KG);
+    let barrows = section.numbers("barrows", BARROWS);
+    let amounts: Vec<Taken> = match (wet, barrows) {
+        (Some(wet), None) => wet.into_iter().map(|kg| Taken::Wet(Mass::from_kg(kg))).collect(),
+        (None, Some(barrows)) => barrows.into_iter().map(Taken::Barrows).collect(),
+        _ => {
+            section.complain("of", Message::new("enter-blend-amounts"), Some(section.advice("wet_kg")));
+            return None;
+        }
+    };
+    if amounts.len() != of.len() {
+        section.complain("of", Message::new("enter-blend-amounts"), Some(section.advice("wet_kg")));
+        return None;
+    }
+    let batches: Vec<_> = of.iter().map(|name| writer.batch_called(section, "of", name)).collect();
+    let batches: Vec<_> = batches.into_iter().collect::<Option<_>>()?;
+    let parts: Vec<NewPart> =
+        batches.iter().zip(amounts).map(|(batch, amount)| NewPart { batch: batch.id, amount }).collect();
+    let new = NewBlend {
+        label: name?,
+        parts: &parts,
+        material: None,
+        particle: section.choice("particle", &events::PARTICLES),
+        wet: None,
+        volume: None,
+        moisture: None,
+        carbon_nitrogen: None,
+    };
+    let (containers, moment) = (writer.containers, writer.moment());
+    let blended = blend_batch::blend(writer.book, &new, &containers, moment);
+    let (entry, _) = Writer::heed(section, blended)?;
+    writer.entries.push(entry);
+    Some(())
+}
+
+pub(super) fn count(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
+    let batch = writer.batch(section, "batch")?;
+    let reason = match section.text("reason") {
+        Some(reason) => Some(Writer::text(section, reason)?),
+        None => None,
+    };
+    // Nothing left is a count, too.
+    let none = |high: f64, unit| Bounds::between(0.0, high, unit);
+    let barrows = section.number("barrows", none(100_000.0, ""));
+    let volume = section.number("volume_m3", none(1e6, "m3")).map(Volume::from_m3);
+    let new = NewRecount {
+        batch: batch.id,
+        wet: section.number("wet_kg", none(1e8, "kg")).map(Mass::from_kg),
+        volume: volume.or(barrows.map(|count| writer.containers.barrow * count)),
+        reason,
+    };
+    let moment = writer.moment();
+    let counted = recount_batch::recount(writer.book, &new, moment);
+    writer.keep(section, counted).map(drop)
+}
+
+pub(super) fn test(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
+    let batch = writer.batch(section, "batch")?;
+    let new = NewBatchTest {
+        moisture: events::moisture(section).map(Share::from_percent),
+        carbon_nitrogen: section.number("carbon_nitrogen", events::CARBON_NITROGEN),
+        wet_density: events::residue_density(section).map(Density::from_kg_m3),
+        smell: section.choice("sour", &SMELLS),
+        method: section.text("method"),
+        ..NewBatchTest::of(batch.id)
+    };
+    let moment = writer.moment();
+    let tested = test_batch::test(writer.book, &new, moment);
+    let tested = Writer::heed(section, tested)?;
+    writer.entries.push(tested.entry);
+    Some(())
+}

@@ -1,0 +1,151 @@
+//! A season written into a book from files, and what the book then says.
+#![allow(missing_docs, clippy::unwrap_used, reason = "a test may stop where it stands")]
+
+mod desk;
+
+use std::path::{Path, PathBuf};
+
+use desk::Desk;
+use serde_json::Value;
+
+fn entries(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures/entries").join(name)
+}
+
+fn text(path: &Path) -> &str {
+    path.to_str().unwrap()
+}
+
+fn json(desk: &Desk, arguments: &[&str]) -> Value {
+    let mut all = arguments.to_vec();
+    all.push("--json");
+    let done = desk.run(&all);
+    assert_eq!(done.code, 0, "{}{}", done.out, done.err);
+    serde_json::from_str(&done.out).unwrap()
+}
+
+/// A book with the first season in it.
+fn first() -> Desk {
+    let desk = Desk::new();
+    let done = desk.run(&["book", "enter", "my.kerfbook", text(&entries("first.toml"))]);
+    assert_eq!(done.code, 0, "{}", done.err);
+    desk
+}
+
+#[test]
+fn a_file_of_entries_begins_a_book_that_verifies() {
+    let desk = first();
+    let verified = json(&desk, &["book", "verify", "my.kerfbook"]);
+    assert_eq!(verified["verified"], true);
+    let told = json(&desk, &["book", "entries", "my.kerfbook"]);
+    let rows = told["entries"].as_array().unwrap();
+    assert_eq!(rows.len() as u64, verified["entries"].as_u64().unwrap());
+    for kind in
+        ["PersonNamed", "PlaceOutlined", "SoilTested", "LoadTakenIn", "PutDown", "TaskSet", "LeafRead"]
+    {
+        assert!(rows.iter().any(|row| row["kind"] == kind), "{kind}");
+    }
+    assert!(rows.iter().all(|row| row["flags"].as_array().unwrap().is_empty()));
+}
+
+#[test]
+fn digging_in_a_mulch_is_warned_of_before_it_is_saved() {
+    let desk = first();
+    let before = json(&desk, &["book", "verify", "my.kerfbook"]);
+    let second = entries("second.toml");
+    let stopped = desk.run(&["book", "enter", "my.kerfbook", text(&second)]);
+    assert_eq!(stopped.code, 2);
+    assert!(stopped.err.contains("digs in") && stopped.err.contains("--even-so"), "{}", stopped.err);
+    assert_eq!(json(&desk, &["book", "verify", "my.kerfbook"]), before, "nothing was written");
+
+    let tried = json(&desk, &["book", "enter", "my.kerfbook", text(&second), "--try"]);
+    assert_eq!(tried["written"], false);
+    assert_eq!(tried["warnings"].as_array().unwrap().len(), 1);
+    assert_eq!(json(&desk, &["book", "verify", "my.kerfbook"]), before, "trying writes nothing");
+
+    let written = json(&desk, &["book", "enter", "my.kerfbook", text(&second), "--even-so"]);
+    assert_eq!(written["written"], true);
+    let after = json(&desk, &["book", "verify", "my.kerfbook"]);
+    let count = written["entries"].as_array().unwrap().len() as u64;
+    assert_eq!(after["entries"].as_u64().unwrap(), before["entries"].as_u64().unwrap() + count);
+}
+
+#[test]
+fn one_wrong_row_keeps_all_of_them_out() {
+    let desk = Desk::new();
+    let good = std::fs::read_to_string(entries("first.toml")).unwrap();
+    for (wrong, right, said) in [
+        ("place = \"Bed 11\"", "place = \"Bed 1\"", "Bed 1"),
+        ("way = \"on-tpo\"", "way = \"on-top\"", "on-top"),
+        ("material = \"hardwod sawdust\"", "material = \"hardwood sawdust\"", "sawdust, hardwood"),
+        ("barrows = -4", "barrows = 4", "barrows"),
+        (
+            "date = 2026-02-15\nplace = \"Bed 1\"\nbatch",
+            "date = 2026-04-15\nplace = \"Bed 1\"\nbatch",
+            "Sawdust",
+        ),
+    ] {
+        assert!(good.contains(right), "{right}");
+        let path = desk.folder().join("bad.toml");
+        std::fs::write(&path, good.replacen(right, wrong, 1)).unwrap();
+        let done = desk.run(&["book", "enter", "my.kerfbook", "bad.toml"]);
+        assert_eq!(done.code, 2, "{wrong}: {}{}", done.out, done.err);
+        assert!(done.err.contains("bad.toml:") && done.err.contains(said), "{wrong}: {}", done.err);
+        std::fs::remove_file(&path).unwrap();
+        assert!(!desk.folder().join("my.kerfbook").exists(), "{wrong}: a book was left");
+    }
+}
+
+#[test]
+fn a_refused_load_is_written_down_with_its_reason_and_opens_no_batch() {
+    let desk = first();
+    let path = desk.folder().join("gate.toml");
+    std::fs::write(
+        &path,
+        "[[load]]\ndate = 2026-05-02\nname = \"Offcuts\"\nmaterial = \"hardwood sawdust\"\nbarrows = 3\ntreated = \"yes\"\n",
+    )
+    .unwrap();
+    let written = json(&desk, &["book", "enter", "my.kerfbook", "gate.toml"]);
+    assert_eq!(written["entries"][0]["kind"], "LoadRefused");
+    assert!(!written["cautions"].as_array().unwrap().is_empty(), "the caution says why");
+    let stock = json(&desk, &["stock", "my.kerfbook"]);
+    assert!(stock["batches"].as_array().unwrap().iter().all(|batch| batch["batch"] != "Offcuts"));
+}
+
+#[test]
+fn the_book_says_what_lies_there_and_what_to_do() {
+    let desk = first();
+    let today = json(&desk, &["today", "my.kerfbook", "--on", "2026-05-25", "--ahead", "30"]);
+    let items = today["items"].as_array().unwrap();
+    assert!(items.iter().any(|item| item["at"] == "Bed 1"), "{items:?}");
+    let place = json(&desk, &["place", "my.kerfbook", "Bed 1", "--on", "2026-06-10"]);
+    assert_eq!(place["layers"].as_array().unwrap().len(), 1);
+    let depth = &place["depth_mm"];
+    assert!(depth["low"].as_f64() < depth["typical"].as_f64(), "{depth}");
+    assert!(place["forecast"]["effective_size"].as_f64().unwrap() > 1.0, "two readings weigh the runs");
+    let stock = json(&desk, &["stock", "my.kerfbook"]);
+    let sawdust = &stock["batches"][0];
+    assert_eq!(sawdust["batch"], "Sawdust");
+    let left = sawdust["left"]["barrows"].as_f64().unwrap();
+    assert!((left - 16.0).abs() < 0.05, "{left}");
+    let report = json(&desk, &["report", "my.kerfbook", "--on", "2026-06-10"]);
+    let page = std::fs::read_to_string(desk.folder().join(report["report"].as_str().unwrap())).unwrap();
+    assert!(page.contains("Bed 1") && page.contains("Invented holding"));
+}
+
+#[test]
+fn a_book_that_is_not_there_or_a_place_that_is_not_in_it_is_told() {
+    let desk = first();
+    for arguments in
+        [&["today", "none.kerfbook"][..], &["stock", "none.kerfbook"], &["report", "none.kerfbook"]]
+    {
+        let done = desk.run(arguments);
+        assert_eq!(done.code, 2, "{arguments:?}: {}", done.err);
+        assert!(done.err.contains("none.kerfbook"), "{}", done.err);
+    }
+    let done = desk.run(&["place", "my.kerfbook", "Bed1"]);
+    assert_eq!(done.code, 2);
+    assert!(done.err.contains("Bed 1"), "{}", done.err);
+    let done = desk.run(&["today", "my.kerfbook", "--on", "soon"]);
+    assert_eq!(done.code, 2);
+}

@@ -1,0 +1,30 @@
+"""A season written into a book from files: every document against its schema, in both languages."""
+
+import re
+
+import pytest
+
+import desk
+import documents
+
+ENTRIES = desk.ROOT / "fixtures" / "entries"
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_season(language, tmp_path):
+    def told(name, *arguments):
+        return documents.check(name, desk.document(*arguments, "--language", language, cwd=tmp_path))
+
+    book = "my.kerfbook"
+    assert told("enter", "book", "enter", book, ENTRIES / "first.toml")["written"]
+    assert not told("enter", "book", "enter", book, ENTRIES / "second.toml", "--try")["written"]
+    assert told("enter", "book", "enter", book, ENTRIES / "second.toml", "--even-so")["warnings"]
+    assert told("today", "today", book, "--on", "2027-05-10", "--ahead", "60")["items"]
+    for place in ("Bed 1", "Bed 2", "Path"):
+        there = told("place", "place", book, place, "--on", "2027-05-10")
+        assert there["forecast"], place
+    batches = told("stock", "stock", book)["batches"]
+    assert [batch["batch"] for batch in batches] == ["Sawdust", "Chips", "Old path chips"]
+    report = told("report", "report", book, "--on", "2027-05-10")
+    page = (tmp_path / report["report"]).read_text()
+    assert not re.search(r"\[[a-z]+(-[a-z]+)+\]", page), "every text is there"

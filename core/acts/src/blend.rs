@@ -1,6 +1,6 @@
 //! What a blend is made of: material by dry mass, nitrogen and carbon added up, their ratio never averaged.
 
-use kerfbook_science::material::{self, Material, ModelClass};
+use kerfbook_science::material::{self, Material, ModelClass, Part};
 use kerfbook_science::units::{Mass, Share};
 
 /// One thing in a blend.
@@ -51,6 +51,21 @@ impl Blend {
             nearest: nearest(&components)?,
             components,
         })
+    }
+
+    /// What the model sees of it: classes by dry mass, in the order of the components, each once.
+    pub fn parts(&self) -> Vec<Part> {
+        let mut parts: Vec<Part> = Vec::new();
+        for one in &self.components {
+            let share = self.share(one);
+            for part in &one.material.composition {
+                match parts.iter_mut().find(|known| known.one_of == part.one_of) {
+                    Some(known) => known.share += part.share * share,
+                    None => parts.push(Part { share: part.share * share, one_of: part.one_of }),
+                }
+            }
+        }
+        parts
     }
 
     /// Part of the dry mass that a component makes.

@@ -11,11 +11,12 @@ use kerfbook_ledger::{BatchView, Body, Book, Current, Date, EntryId, HoldingView
 use kerfbook_science::crop::{self, Life};
 use kerfbook_science::crop_residue;
 use kerfbook_science::lookup::Match;
-use kerfbook_science::material::{self, Found};
+use kerfbook_science::material::{self, Found, Part};
 use kerfbook_science::source::{Source, Sourced};
 use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 
 use crate::assumed::{Assumed, Value};
+use crate::blend_batch;
 use crate::error::ActError;
 use crate::load::Load;
 use crate::place_scenario::{crop_of, feed_of, place_of, put_down_of};
@@ -318,7 +319,7 @@ impl<'a> Reader<'a> {
                 continue;
             };
             self.flag(&batch.flagged);
-            if let Some(put) = self.load(view, layer, &batch, kept, made)? {
+            if let Some(put) = self.load(view, layer, &batch, &kept, made)? {
                 made.scenario.put_down.push(put);
                 made.loads.push(layer.entry);
                 made.batches.push(batch.id);
@@ -333,7 +334,7 @@ impl<'a> Reader<'a> {
         view: &PlaceView,
         layer: &Layer,
         batch: &BatchView,
-        kept: Kept,
+        kept: &Kept,
         made: &mut Described,
     ) -> Result<Option<PutDown>, ActError> {
         let residue = match material::find(batch.material.as_str()) {
@@ -369,11 +370,15 @@ impl<'a> Reader<'a> {
             self.leave_out(layer.entry, Why::NoAmount);
             return Ok(None);
         };
+        let root = self.root(batch)?;
+        let composition = self.blended(root, date)?;
         let kept = Kept {
-            batch: self.number(self.root(batch)?, batch),
+            batch: self.number(root, batch, composition.len()),
+            composition,
             by_volume: batch.wet_g.is_none() && batch.origin == Opened::Load,
             taken,
-            ..kept
+            under: kept.under,
+            over: kept.over,
         };
         let described = as_on(batch, layer.date);
         let put = PutDown {
@@ -409,13 +414,24 @@ impl<'a> Reader<'a> {
         Ok(id)
     }
 
+    /// What a blend is made of; nothing for a load, which the table of materials knows.
+    fn blended(&self, batch: EntryId, on: NaiveDate) -> Result<Vec<Part>, ActError> {
+        let blend = self.book.batch(batch)?.is_some_and(|view| view.origin == Opened::Blend);
+        if !blend {
+            return Ok(Vec::new());
+        }
+        Ok(blend_batch::made_of(self.book, batch, on).map(|made| made.parts()).unwrap_or_default())
+    }
+
     /// The number that a batch draws its properties by. A blend of several materials takes one for each.
-    fn number(&mut self, root: EntryId, batch: &BatchView) -> u32 {
+    fn number(&mut self, root: EntryId, batch: &BatchView, blended: usize) -> u32 {
         if let Some(number) = self.numbers.get(&root) {
             return *number;
         }
         let parts = match material::find(batch.material.as_str()) {
-            Found::Material(material) => u32::try_from(material.composition.len()).unwrap_or(1).max(1),
+            Found::Material(material) => {
+                u32::try_from(material.composition.len().max(blended)).unwrap_or(1).max(1)
+            }
             Found::Refused(_) | Found::Unknown { .. } => 1,
         };
         let fits = self.next_number + parts <= FIRST_NUMBERS;
@@ -477,7 +493,7 @@ impl<'a> Reader<'a> {
             }
         } else {
             // It has not lain there: it is what it was before.
-            let before = described.kept.and_then(|kept| kept.taken);
+            let before = described.kept.as_ref().and_then(|kept| kept.taken);
             let Some((before, origin)) =
                 before.and_then(|before| Some((before, there.scenario.origins.get(before.origin)?.clone())))
             else {

@@ -716,7 +716,7 @@ fn outcome(bench: &Bench<'_>, runs: &Runs, bare: &Runs) -> Vec<f64> {
 
 /// The input that moves the outcome most, by rank over the runs.
 fn least_known(bench: &Bench<'_>, runs: &Runs, outcome: &[f64]) -> &'static str {
-    let unknown_wood = bench.load.material.composition.iter().any(|part| part.one_of.len() > 1);
+    let unknown_wood = bench.load.composition.iter().any(|part| part.one_of.len() > 1);
     let mut most = (0.0, "other");
     for drawn in runs.parameters() {
         let name = match drawn.name {

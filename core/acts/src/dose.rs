@@ -128,7 +128,7 @@ fn quick_of(load: &Load, way: Way, limit: AreaMass) -> Option<Quick> {
     let limit = limit.kg_ha();
     let dry = load.dry_per_area.t_ha();
     let mut whole: Option<Quick> = None;
-    for part in &load.material.composition {
+    for part in &load.composition {
         let known: Vec<Quick> = part
             .one_of
             .iter()

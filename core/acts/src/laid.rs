@@ -95,7 +95,7 @@ fn followed(
     let mut taken = Vec::new();
     for (index, put) in scenario.put_down.iter().enumerate() {
         let Some(day) = site::day_within(calendar, put.date, days) else { continue };
-        match put.kept.and_then(|kept| kept.taken) {
+        match put.kept.as_ref().and_then(|kept| kept.taken) {
             Some(from) => taken.push((index, day, from)),
             None => lay(&mut all, scenario, (index, put), day, assumed)?,
         }
@@ -123,7 +123,7 @@ fn lay(
     });
     let row = row_of(scenario, way);
     let before = all.input.put_down.len();
-    match put.kept {
+    match &put.kept {
         Some(kept) => lay_kept(&mut all.input, row, &load, day, kept, assumed),
         // The amount is the person's own here, not the way's default depth.
         None if matches!(row, Row::Path | Row::Ring) => {
@@ -136,15 +136,15 @@ fn lay(
     }
     // The load itself comes last: what its way brings lies under it.
     let added = all.input.put_down.len() - before;
-    let with = added.saturating_sub(load.material.composition.len());
+    let with = added.saturating_sub(load.composition.len());
     all.layers.extend(std::iter::repeat_n(LayerIs::With(index), with));
     all.layers.extend(std::iter::repeat_n(LayerIs::Load(index), added - with));
     Ok(())
 }
 
 /// Lays a load as a book keeps it: what lies under it has entries of its own, or is taken for granted.
-fn lay_kept(input: &mut Input, row: Row, load: &Load, day: u32, kept: Kept, assumed: &mut Vec<Assumed>) {
-    let raw = !load.material.composition.iter().all(is_compost);
+fn lay_kept(input: &mut Input, row: Row, load: &Load, day: u32, kept: &Kept, assumed: &mut Vec<Assumed>) {
+    let raw = !load.composition.iter().all(is_compost);
     let slot = match row {
         _ if kept.under => LayerWay::Under,
         Row::OverCompost | Row::OverUrine if !kept.over => {
@@ -163,7 +163,7 @@ fn lay_with(input: &mut Input, row: Row, load: &Load, (day, batch): (u32, u32), 
     let brought = treatment::lay(input, row, load, day);
     assumed.extend(way::assumed(row, brought.composted.as_ref()));
     let added = input.put_down.len() - before;
-    let with = added.saturating_sub(load.material.composition.len());
+    let with = added.saturating_sub(load.composition.len());
     for (place, layer) in input.put_down.iter_mut().skip(before).enumerate() {
         let number = |position: usize| u32::try_from(position).unwrap_or(0);
         layer.batch = Some(if place < with {
@@ -224,7 +224,7 @@ fn bring(
 /// Where a load goes.
 fn slot_of(scenario: &Scenario, put: &PutDown) -> LayerWay {
     match put.way.map(|way| row_of(scenario, way)) {
-        _ if put.kept.is_some_and(|kept| kept.under) => LayerWay::Under,
+        _ if put.kept.as_ref().is_some_and(|kept| kept.under) => LayerWay::Under,
         Some(Row::WorkedIn | Row::CompostedFirst) => LayerWay::WorkedIn,
         _ => LayerWay::OnTop,
     }

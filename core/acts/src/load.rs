@@ -1,7 +1,7 @@
 //! A load in figures: from whatever one number a person has to dry and wet mass, volume, depth and containers.
 
 use kerfbook_ledger::kind::ContainerKind;
-use kerfbook_science::material::{self, Found, Material};
+use kerfbook_science::material::{self, Found, Material, Part};
 use kerfbook_science::plain::{self, Age};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
@@ -14,6 +14,8 @@ use crate::scenario::{Amount, Containers, Particle, Place, PutDown};
 pub struct Load {
     /// What it is, from the table of materials.
     pub material: &'static Material,
+    /// What the model sees of it: the table's composition, or that of the blend it is.
+    pub composition: Vec<Part>,
     /// Size of pieces.
     pub particle: Particle,
     /// Water, wet basis.
@@ -153,7 +155,8 @@ impl Load {
                 (place.area.volume_of(depth).mass_at(dry_density), KnownBy::Hand(width.log_spread()))
             }
         };
-        if put.kept.is_some_and(|kept| kept.by_volume) {
+        let kept = put.kept.as_ref();
+        if kept.is_some_and(|kept| kept.by_volume) {
             known_by = KnownBy::Volume;
         }
         // A size that was stated goes before what a handful looked like.
@@ -163,6 +166,10 @@ impl Load {
         Self::of_dry(
             Self {
                 material,
+                composition: kept
+                    .map(|kept| kept.composition.clone())
+                    .filter(|blend| !blend.is_empty())
+                    .unwrap_or_else(|| material.composition.clone()),
                 particle,
                 moisture,
                 moisture_half: moisture_half

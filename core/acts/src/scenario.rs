@@ -5,6 +5,7 @@
 
 use chrono::NaiveDate;
 pub use kerfbook_science::caution::Way;
+use kerfbook_science::material::Part;
 pub use kerfbook_science::material::Particle;
 pub use kerfbook_science::plain::Appetite;
 use kerfbook_science::plain::weather::Seasons;
@@ -303,7 +304,7 @@ pub struct PutDown {
 }
 
 /// What a book knows of a load beyond what a person describes.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Kept {
     /// Number of its batch: loads of one batch draw the same properties in a run, wherever they lie.
     pub batch: u32,
@@ -315,6 +316,8 @@ pub struct Kept {
     pub by_volume: bool,
     /// The layer it was lifted from, where it lay elsewhere before.
     pub taken: Option<Taken>,
+    /// What it is made of by dry mass, where it was blended; else the table says.
+    pub composition: Vec<Part>,
 }
 
 /// Material lifted elsewhere, with the state it had there.

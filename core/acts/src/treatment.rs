@@ -1,6 +1,6 @@
 //! A row of the comparison as the model's input.
 
-use kerfbook_science::material::ModelClass;
+use kerfbook_science::material::{self, ModelClass};
 use kerfbook_science::nitrogen::{Event, Gift, GiftSource, Input, LayerWay, Placement, PutDown};
 use kerfbook_science::units::{AreaMass, Density, Length, Share};
 
@@ -192,7 +192,7 @@ pub fn numbered(input: &mut Input, load: &Load, slot: LayerWay, day: u32, batch:
 pub fn layers(input: &mut Input, load: &Load, slot: LayerWay, day: u32, dry: AreaMass) {
     let whole = load.carbon_nitrogen;
     let density = Density::from_kg_m3(load.wet_density.kg_m3() * (1.0 - load.moisture.fraction()));
-    for (batch, part) in (LOAD_BATCH..).zip(&load.material.composition) {
+    for (batch, part) in (LOAD_BATCH..).zip(&load.composition) {
         let (material, one_of) = match part.one_of {
             [only] => (Some(*only), Vec::new()),
             several => (None, several.to_vec()),
@@ -214,7 +214,8 @@ pub fn layers(input: &mut Input, load: &Load, slot: LayerWay, day: u32, dry: Are
             fines_share: load.fines_share,
             fast_rate_factor: load.rate_factor,
             fast_rate_more_sd: (load.rate_spread > 0.0).then_some(load.rate_spread),
-            carbon_nitrogen: whole.map(|whole| load.material.part_carbon_nitrogen(part, whole)),
+            carbon_nitrogen: whole
+                .map(|whole| material::part_carbon_nitrogen(&load.composition, part, whole)),
             mass_sd: load.mass_spread(),
             dry_bulk_density_kg_m3: Some(density.kg_m3()),
             ..PutDown::default()

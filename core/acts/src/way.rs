@@ -188,7 +188,7 @@ impl Wood {
     /// Of a load: the model's class figures weighed by mass, the stated C:N where there is one.
     pub fn of(load: &Load) -> Self {
         let (mut carbon, mut nitrogen) = (0.0, 0.0);
-        for part in &load.material.composition {
+        for part in &load.composition {
             let classes = part.one_of.len().max(1) as f64;
             for class in part.one_of {
                 let share = part.share / classes;

@@ -105,6 +105,13 @@ pub struct Material {
     pub wet_density: Range,
 }
 
+/// The carbon to nitrogen of one of the parts of a mixture that has `whole`, as [`Material::part_carbon_nitrogen`].
+pub fn part_carbon_nitrogen(parts: &[Part], part: &Part, whole: f64) -> f64 {
+    let carbon: f64 = parts.iter().map(|p| p.share * p.carbon_share()).sum();
+    let nitrogen: f64 = parts.iter().map(|p| p.share * p.carbon_share() / p.carbon_nitrogen()).sum();
+    if nitrogen > 0.0 { part.carbon_nitrogen() * whole * nitrogen / carbon } else { whole }
+}
+
 impl Material {
     /// Dry, loose bulk density at the usual moisture.
     pub fn dry_density(&self) -> Density {
@@ -124,9 +131,7 @@ impl Material {
     /// The carbon to nitrogen of one part when the whole has `whole`: the parts keep the proportions of their
     /// classes. For a material of one part this is `whole`.
     pub fn part_carbon_nitrogen(&self, part: &Part, whole: f64) -> f64 {
-        let nitrogen: f64 =
-            self.composition.iter().map(|p| p.share * p.carbon_share() / p.carbon_nitrogen()).sum();
-        if nitrogen > 0.0 { part.carbon_nitrogen() * whole * nitrogen / self.carbon_share() } else { whole }
+        part_carbon_nitrogen(&self.composition, part, whole)
     }
 
     /// Whether a word stands in its name.

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use kerfbook_ledger::kind::{Answer, BatchBlended, Kind, Part, Subject};
+use kerfbook_ledger::kind::{Answer, BatchBlended, ContainerKind, Kind, Part, Subject};
 use kerfbook_ledger::{Body, Book, Change, Current, EntryId, Field, Flag, Replacement, Text, Value};
 use kerfbook_science::units::{Area, Length, Mass, Volume};
 
@@ -361,11 +361,20 @@ pub fn wrong_unit(
     if replaced.is_empty() {
         return Err(ActError::NoChange(Unfit::NoSuchAmount));
     }
+    if let Body::PutDown(put) = &current.body
+        && let Some((count, each)) = put.containers.zip(put.container_ml)
+    {
+        // What was so many barrows is no whole number of them now: one volume.
+        let volume = whole(f64::from(count) * each as f64 * (right / one));
+        replaced.push(Replacement::field(Kind::PutDown, "containers", &Some(1_u32))?);
+        replaced.push(Replacement::field(Kind::PutDown, "container", &None::<ContainerKind>)?);
+        replaced.push(Replacement::field(Kind::PutDown, "container_ml", &Some(volume))?);
+    }
     Ok(book.correct(entry, &replaced, change(reason, moment)?, moment.wall_ms)?)
 }
 
 /// Fields of an entry that follow from an amount of that quantity. All amounts of a putting down, and of a feed, follow
-/// from the one that was typed; the counts of containers are rounded and stay as they were told.
+/// from the one that was typed.
 fn scaling(body: &Body, quantity: Quantity) -> &'static [&'static str] {
     use kerfbook_ledger::kind::Way;
     match (body, quantity) {

@@ -8,7 +8,7 @@ use kerfbook_science::units::Length;
 
 use crate::error::ActError;
 use crate::intake;
-use crate::load::Load;
+use crate::load::{Carried, Counted, Load};
 use crate::moment::Moment;
 use crate::place_scenario;
 use crate::scenario::{Amount, Containers, Way};
@@ -47,9 +47,10 @@ pub fn put_down(
         return Err(ActError::Before { what: "batch", first: batch.date.naive() });
     }
     let load = load_of(new, &place, &batch, containers, moment.date)?;
-    let (carried, count) = load.counted(containers).told_in();
+    let counted = Counted::of(load.loose, containers).told_in();
     let depth =
         if new.way == Way::WorkedIn { Length::from_cm(way::WORKED_IN_DEPTH_CM.value) } else { load.depth };
+    let whole = whole_containers(counted);
     let body = EntryPutDown {
         batch: new.batch,
         way: entry_way(new.way),
@@ -57,9 +58,9 @@ pub fn put_down(
         dry_g: Some(grams(load.dry)),
         depth_mm: Some(whole_u32(depth.mm())),
         area_mm2: None,
-        containers: Some(whole_u32(count)),
-        container: Some(carried.into()),
-        container_ml: Some(millilitres(carried.volume(containers))),
+        containers: Some(whole.map_or(1, |(_, count)| count)),
+        container: whole.map(|(carried, _)| carried.into()),
+        container_ml: Some(millilitres(whole.map_or(load.loose, |(carried, _)| carried.volume(containers)))),
         over: new.over,
         gap_mm: (new.way == Way::Ring).then(|| whole_u32(way::RING_GAP_CM.value * 10.0)),
     };
@@ -92,6 +93,16 @@ pub fn cautions(
     };
     Ok(caution::cautions(Act::PuttingDown, &facts))
 }
+
+/// A count that is whole but for rounding. Entries keep whole containers: any other amount is kept as one volume, so
+/// that balances stay true.
+fn whole_containers((carried, count): (Carried, f64)) -> Option<(Carried, u32)> {
+    let whole = whole_u32(count);
+    (whole > 0 && (count - f64::from(whole)).abs() < COUNT_ROUNDING).then_some((carried, whole))
+}
+
+/// A part of a container that nobody counts.
+const COUNT_ROUNDING: f64 = 0.01;
 
 fn load_of(
     new: &NewPutDown,

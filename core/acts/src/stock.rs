@@ -126,13 +126,11 @@ pub fn of(view: &BatchView) -> Result<Stock, ActError> {
     };
     let mut went = Vec::new();
     for part in view.uses.iter().filter(since) {
-        // The mass is exact; the volume was rounded to whole containers.
-        let volume_ml = if part.wet_g.is_some() { None } else { part.volume_ml };
         went.push(Went {
             entry: part.entry,
             date: part.date.naive(),
             place: part.place,
-            amount: amount(part.date, part.wet_g, volume_ml)?,
+            amount: amount(part.date, part.wet_g, part.volume_ml)?,
         });
     }
     let left = came.map(|came| {

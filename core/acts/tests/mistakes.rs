@@ -211,6 +211,21 @@ fn corrections_of_corrections_and_their_withdrawals_leave_the_balance_right() {
 }
 
 #[test]
+fn no_part_of_a_barrow_is_lost_to_rounding() {
+    let mut kept = Kept::new();
+    let bed = kept.place("Bed", PlaceKind::Bed, 100.0);
+    let batch = kept.load("hardwood sawdust", 1000.0);
+    for _ in 0..10 {
+        kept.put_down(bed, batch, Way::OnTop, Amount::Barrows(1.25), None);
+    }
+    assert!(close(left_litres(&kept, batch), 0.0) && left_kg(&kept, batch).abs() < 0.01);
+    assert_eq!(kept.book.batch(batch).unwrap().unwrap().left_ml, Some(0));
+    let layer = kept.put_down(bed, batch, Way::OnTop, Amount::Barrows(3.0), None);
+    let Body::PutDown(put) = kept.book.current(layer).unwrap().unwrap().body else { panic!() };
+    assert_eq!((put.containers, put.container_ml), (Some(3), Some(80_000)), "whole barrows are counted");
+}
+
+#[test]
 fn a_balance_below_zero_is_told_and_a_count_settles_it() {
     let mut kept = Kept::new();
     let bed = kept.place("Bed", PlaceKind::Bed, 100.0);

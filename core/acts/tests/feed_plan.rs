@@ -289,7 +289,8 @@ fn check(scenario: &Scenario, found: &FeedPlan, plan: &SourcePlan, share: f64) -
 #[test]
 fn plans_keep_the_chance_and_the_limits_and_have_nothing_to_spare() {
     let (mut failed, mut counts) = (Vec::new(), std::collections::BTreeMap::<String, u32>::new());
-    for place in 0..48 {
+    let long = std::env::var("KERFBOOK_LONG").is_ok_and(|long| long == "1");
+    for place in 0..if long { 500 } else { 32 } {
         let (scenario, terms) = random_place(place);
         let found = feed_plan::plan(&scenario, &terms).unwrap();
         for plan in &found.sources {
@@ -307,7 +308,7 @@ fn plans_keep_the_chance_and_the_limits_and_have_nothing_to_spare() {
     println!("{counts:?}");
     assert!(failed.is_empty(), "{} failed:\n{}", failed.len(), failed.join("\n"));
     let kept: u32 = counts.iter().filter(|(kind, _)| kind.starts_with("kept")).map(|(_, count)| count).sum();
-    assert!(kept >= 20, "too few plans to tell: {counts:?}");
+    assert!(kept >= 15, "too few plans to tell: {counts:?}");
     assert!(counts.get("limited").is_some_and(|count| *count >= 5), "{counts:?}");
 }
 

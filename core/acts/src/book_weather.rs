@@ -62,6 +62,7 @@ pub(crate) fn weather<'a>(
         }
     }
     let mut weather = months.normals(latitude_deg, assumed);
+    assumed.push(Assumed::text("cover", "open sky"));
     weather.daily = daily(&days, &weather, latitude_deg, assumed);
     weather
 }
@@ -114,6 +115,7 @@ impl Months {
             month_et0_mm_day,
             month_range_c: whole(&self.range_c).or_else(|| bridged(&self.range_c)),
             daily: None,
+            // No entry says that a place has a roof.
             cover: false,
             watered_enough: false,
             water: Vec::new(),

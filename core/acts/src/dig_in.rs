@@ -40,7 +40,7 @@ pub struct DugIn {
     pub share: Share,
     /// Nothing grows on such a place: it would be written down with a flag.
     pub nothing_grows: bool,
-    /// Nitrogen that the crops ahead would get less, kg/ha, over a year; none where no crop is ahead.
+    /// Nitrogen that the crops ahead would get less until the horizon, kg/ha; none where no crop is ahead.
     pub lost: Option<Three>,
     /// Hunger of the crops ahead without digging in.
     pub hungry_without: Option<Hunger>,
@@ -63,8 +63,8 @@ pub struct Feed {
     pub beyond_limit: bool,
 }
 
-/// Works out what working the soil of a place to a depth would change. `part` is the part of the place; all of it where
-/// absent.
+/// Works out what working the soil of a place to a depth on a day would change in the year from then. `part` is the part
+/// of the place; all of it where absent.
 ///
 /// # Errors
 /// As [`season`], and what the model refuses.
@@ -77,8 +77,21 @@ pub fn dig_in(
     runs: u32,
     seed: u64,
 ) -> Result<DugIn, ActError> {
-    let season = season(book, place, on, SEASON_DAYS)?;
-    let worked = book_place::working(on, depth, part);
+    foreseen(&season(book, place, on, SEASON_DAYS)?, depth, part, runs, seed)
+}
+
+/// The same for a season on its day. Before a crop is sown, [`Season::expecting`] says what is to come.
+///
+/// # Errors
+/// What the model refuses.
+pub fn foreseen(
+    season: &Season,
+    depth: Length,
+    part: Option<Share>,
+    runs: u32,
+    seed: u64,
+) -> Result<DugIn, ActError> {
+    let worked = book_place::working(season.on, depth, part);
     let event = Event::SoilWorked {
         day: season.today,
         share: worked.share.map(Share::fraction),
@@ -106,7 +119,7 @@ pub fn dig_in(
     let grows = !ahead.is_empty();
     Ok(DugIn {
         calendar: season.calendar,
-        reaches: reached(&season),
+        reaches: reached(season),
         share: Share::from_fraction(mixed(event)),
         nothing_grows: !site::grows(season.scenario.place.kind),
         lost: grows.then(|| less(&nitrogen_in(&without, &ahead, last), &nitrogen_in(&with, &ahead, last))),
@@ -120,7 +133,7 @@ pub fn dig_in(
             compare::series(&without, Series::Mineral, told),
             compare::series(&with, Series::Mineral, told),
         ),
-        feed: if grows { Some(made_up(&season, &dug, &ahead)?) } else { None },
+        feed: if grows { Some(made_up(season, &dug, &ahead)?) } else { None },
     })
 }
 

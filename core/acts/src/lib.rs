@@ -10,7 +10,7 @@
 //! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`mistake`] puts right
 //! what was written wrongly.
 //!
-//! Back from the book: [`season`] (a place through time), [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
+//! Back from the book: [`season`] (a place through time), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
 //! [`measure`], [`stock`], [`today`], [`judge`].
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
@@ -49,6 +49,7 @@ pub mod measure;
 pub mod mistake;
 pub mod moment;
 pub mod name_person;
+pub mod next_load;
 pub mod outline_place;
 pub mod place_scenario;
 pub mod probe_depth;

@@ -14,7 +14,7 @@ use crate::calendar::Calendar;
 use crate::error::ActError;
 use crate::forecast::{self, Forecast};
 use crate::laid::{LayerIs, laid};
-use crate::scenario::Scenario;
+use crate::scenario::{Crop, Scenario};
 use crate::update::{self, Weighed};
 
 /// A layer of the model and what made it.
@@ -91,7 +91,7 @@ pub struct Season {
     pub bare: Input,
     /// One a layer of the input.
     pub layers: Vec<Laying>,
-    /// One a crop of the input.
+    /// One a crop of the input; crops that are only expected come after them.
     pub crops: Vec<EntryId>,
     /// One a reading of the input.
     pub readings: Vec<EntryId>,
@@ -169,6 +169,18 @@ pub fn forecast_of(
 const STEP_DAYS: u32 = 3;
 
 impl Season {
+    /// The same with a crop that is to come: for telling what something does to it before it is sown.
+    ///
+    /// # Errors
+    /// A tree of which nobody says how many stand there.
+    pub fn expecting(mut self, crop: &Crop) -> Result<Self, ActError> {
+        for input in [&mut self.input, &mut self.bare] {
+            crate::site::add_crop(input, &self.scenario, self.calendar, crop, 0)?;
+        }
+        self.scenario.crops.push(crop.clone());
+        Ok(self)
+    }
+
     /// The day of a date, where it lies between the first day and the horizon.
     pub fn day(&self, date: NaiveDate) -> Option<u32> {
         crate::site::day_within(self.calendar, date, self.input.days)

@@ -339,7 +339,8 @@ fn tree_need(scenario: &Scenario, crop: &Crop) -> Result<Option<(Mass, Option<f6
     }
 }
 
-fn add_crop(
+/// Adds a crop in a year counted from its first, where it stands within the time looked at.
+pub(crate) fn add_crop(
     input: &mut Input,
     scenario: &Scenario,
     calendar: Calendar,

@@ -5,8 +5,10 @@
 mod kept;
 
 use kept::{Kept, after, first_day};
-use kerfbook_acts::dig_in::dig_in;
+use kerfbook_acts::dig_in::{dig_in, foreseen};
 use kerfbook_acts::lying::{Lying, lying};
+use kerfbook_acts::scenario::Crop;
+use kerfbook_acts::season::{Season, season};
 use kerfbook_ledger::EntryId;
 use kerfbook_ledger::kind::{DepthProbed, LayerLifted, Particle, PlaceKind, SoilWorked, Way};
 use kerfbook_science::mulch::Purpose;
@@ -15,6 +17,11 @@ use kerfbook_science::units::{Length, Share};
 
 fn on(kept: &Kept, place: EntryId, day: u64) -> Lying {
     lying(&kept.book, place, after(day), None).unwrap()
+}
+
+/// A year from a day on.
+fn at(kept: &Kept, place: EntryId, day: u64) -> Season {
+    season(&kept.book, place, after(day), 365).unwrap()
 }
 
 /// A bed with sawdust laid 100 mm deep.
@@ -152,14 +159,14 @@ fn digging_a_mulch_in_is_told_before_it_is_written() {
     assert!(dug.feed.unwrap().nitrogen_kg_ha > 10.0);
     // A scratch of half the bed changes less.
     let half = Some(Share::from_percent(50.0));
-    let scratch = dig_in(&kept.book, bed, Length::from_cm(2.0), half, after(20), 100, 1).unwrap();
+    let scratch = foreseen(&at(&kept, bed, 20), Length::from_cm(2.0), half, 100, 1).unwrap();
     assert!((scratch.share.fraction() - 0.1).abs() < 1e-12);
     assert!(scratch.lost.unwrap().p50.unwrap() < lost.p50.unwrap());
     // Written down, the forecast is what was told.
-    let before = kerfbook_acts::season::season(&kept.book, bed, after(20), 365).unwrap();
+    let before = at(&kept, bed, 20);
     kept.write(SoilWorked { depth_mm: 200, share_bp: None, tool: None }, Some(bed), after(20));
-    let after_it = kerfbook_acts::season::season(&kept.book, bed, after(20), 365).unwrap();
-    let crop = |season: &kerfbook_acts::season::Season| {
+    let after_it = at(&kept, bed, 20);
+    let crop = |season: &Season| {
         simulate(&season.input, &Sample::new(1, 100), &[])
             .unwrap()
             .last()
@@ -176,11 +183,30 @@ fn where_nothing_lies_or_grows_digging_reaches_nothing() {
     let path = kept.ground("Path", PlaceKind::Path, 10.0, first_day());
     let batch = kept.load("hardwood sawdust", None, |_| {});
     kept.lay(path, batch, Way::Path, 50.0, first_day());
-    let dug = dig_in(&kept.book, path, Length::from_cm(20.0), None, after(20), 20, 1).unwrap();
+    let dug = foreseen(&at(&kept, path, 20), Length::from_cm(20.0), None, 20, 1).unwrap();
     assert!(dug.nothing_grows && dug.lost.is_none() && dug.feed.is_none());
     let bed = kept.bed("Bed", first_day());
     kept.lay(bed, batch, Way::WorkedIn, 10.0, first_day());
-    let again = dig_in(&kept.book, bed, Length::from_cm(20.0), None, after(20), 20, 1).unwrap();
+    let again = foreseen(&at(&kept, bed, 20), Length::from_cm(20.0), None, 20, 1).unwrap();
     assert!(again.reaches.is_empty());
     assert!(again.lost.unwrap().p90.unwrap().abs() < 1e-12);
+}
+
+#[test]
+fn before_sowing_it_is_told_what_digging_in_would_do_to_the_crop_to_come() {
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", None, |_| {});
+    kept.lay(bed, batch, Way::OnTop, 40.0, after(10));
+    let spring = at(&kept, bed, 340);
+    assert!(spring.ahead().is_empty());
+    let depth = Length::from_cm(20.0);
+    let alone = foreseen(&spring, depth, None, 60, 1).unwrap();
+    assert!(alone.lost.is_none() && alone.tied_more.p50.unwrap() > 0.5, "{:?}", alone.tied_more);
+    let next = Crop { started: after(350), ended: after(480), ..spring.scenario.crops[0].clone() };
+    let spring = spring.expecting(&next).unwrap();
+    assert_eq!(spring.ahead(), [1]);
+    let dug = foreseen(&spring, depth, None, 60, 1).unwrap();
+    assert!(dug.lost.unwrap().p50.unwrap() > 1.0, "{:?}", dug.lost);
+    assert_eq!(dug.tied_more.p50.is_some(), alone.tied_more.p50.is_some());
 }

@@ -10,7 +10,10 @@ use kept::{Kept, after, first_day};
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::laid::LayerIs;
 use kerfbook_acts::lifted::TestWanted;
+use kerfbook_acts::next_load::next_load;
+use kerfbook_acts::scenario::{Crop, PutDown};
 use kerfbook_acts::season::{Why, forecast_of, season};
+use kerfbook_acts::way::Row;
 use kerfbook_ledger::kind::{
     CropEnded, DepthProbed, DrawTested, Fate, FeedGiven, LayerLifted, LeafRead, NitrogenForm, Particle,
     PlaceKind, Placed, SoilTested, SoilWorked, Way, WeatherRead, WeatherSpan,
@@ -181,6 +184,35 @@ fn what_cannot_have_happened_is_listed_and_the_rest_counts() {
     let runs = simulate(&season.input, &Sample::new(1, 8), &[19, 30]).unwrap();
     assert!(runs.last().on(Series::Depth, 19).unwrap()[0] > 1.0);
     assert!(runs.last().on(Series::Depth, 30).unwrap()[0] < 1e-9);
+}
+
+#[test]
+fn a_new_load_on_a_place_with_a_past_is_set_beside_leaving_it() {
+    let mut kept = Kept::new();
+    let bed = kept.bed("Bed", first_day());
+    let batch = kept.load("hardwood sawdust", None, |_| {});
+    kept.lay(bed, batch, Way::WorkedIn, 10.0, first_day());
+    let spring = season(&kept.book, bed, after(360), 200).unwrap();
+    let cabbage = Crop { started: after(370), ended: after(500), ..spring.scenario.crops[0].clone() };
+    let season = spring.expecting(&cabbage).unwrap();
+    let load = PutDown { date: after(365), kept: None, ..season.scenario.put_down[0].clone() };
+    let next = next_load(&season, &load, 60, 1).unwrap();
+    assert_eq!(next.ways[0].row, Row::Bare);
+    assert!(next.ways[0].lost.unwrap().p90.unwrap().abs() < 1e-12);
+    let of = |row| next.ways.iter().find(|way| way.row == row).unwrap();
+    assert_eq!(next.ways.len(), 6);
+    let (worked_in, on_top) = (of(Row::WorkedIn), of(Row::OnTop));
+    assert!(worked_in.lost.unwrap().p50.unwrap() > 5.0);
+    assert!(worked_in.lost.unwrap().p50.unwrap() > on_top.lost.unwrap().p50.unwrap());
+    assert!(worked_in.tied_more.p50.unwrap() > on_top.tied_more.p50.unwrap());
+    // Ordered by what the crop gets.
+    let gains: Vec<f64> = next.ways[1..].iter().map(|way| way.crop_nitrogen.unwrap().middle()).collect();
+    assert!(gains.windows(2).all(|pair| pair[0] >= pair[1]), "{gains:?}");
+    // Leaving it is what the season foretells.
+    let foretold = season.forecast(60, 1).unwrap().crop_nitrogen;
+    assert_eq!(next.ways[0].crop_nitrogen, Some(foretold));
+    let late = PutDown { date: after(900), ..load };
+    assert!(next_load(&season, &late, 60, 1).is_err());
 }
 
 #[test]

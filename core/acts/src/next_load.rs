@@ -1,0 +1,124 @@
+//! A load that might be put down on a place with a past: each way of using it beside leaving it, on the same runs.
+//!
+//! What lies there already, what crops left and what was read is in every row. Where a place has no past,
+//! [`crate::compare`] has the whole answer.
+
+use chrono::NaiveDate;
+use kerfbook_science::nitrogen::{Input, Sample, Series, chance};
+
+use crate::assumed::Assumed;
+use crate::compare::{self, Three};
+use crate::error::ActError;
+use crate::forecast::{first_hungry, nitrogen_in};
+use crate::load::Load;
+use crate::scenario::PutDown;
+use crate::season::Season;
+use crate::way::{self, Row, Wood};
+use crate::{site, treatment};
+
+/// First batch number of the load in question, far from all that lies there.
+const NEXT_BATCH: u32 = 700_000;
+/// First batch number of what its ways bring.
+const WITH_NEXT_BATCH: u32 = 710_000;
+/// Days after which the nitrogen held is told.
+const TOLD_DAYS: u32 = 60;
+
+/// One way of using the load.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NextWay {
+    /// Which way; bare is leaving it.
+    pub row: Row,
+    /// Nitrogen of the crops ahead by the horizon, kg/ha; none where no crop is ahead.
+    pub crop_nitrogen: Option<Three>,
+    /// What they would have had without the load less that, run by run.
+    pub lost: Option<Three>,
+    /// First hungry day of the crops ahead.
+    pub hungry_day: Option<Three>,
+    /// Share of the runs that go hungry.
+    pub chance_hungry: Option<f64>,
+    /// Held more after 60 days, run by run, kg/ha.
+    pub tied_more: Three,
+    /// Allowed here at all.
+    pub allowed: bool,
+    /// Taken for granted.
+    pub assumed: Vec<Assumed>,
+}
+
+/// A load, and each way of using it: leaving it first, then most crop nitrogen first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NextLoad {
+    /// In every measure.
+    pub load: Load,
+    /// Ways.
+    pub ways: Vec<NextWay>,
+    /// Taken for granted of the load.
+    pub assumed: Vec<Assumed>,
+}
+
+/// Sets each way of a load beside leaving it. Its own way is not looked at; it is put down on its date.
+///
+/// # Errors
+/// A load that cannot be, a date beyond the season's horizon, or what the model refuses.
+pub fn next_load(season: &Season, put: &PutDown, runs: u32, seed: u64) -> Result<NextLoad, ActError> {
+    let mut assumed = Vec::new();
+    let scenario = &season.scenario;
+    let load = Load::of(put, &scenario.place, &scenario.containers, &mut assumed)?;
+    let day = day_of(season, put.date)?;
+    let ahead = if site::grows(scenario.place.kind) { season.ahead() } else { Vec::new() };
+    let (last, told) = (season.input.days, (day + TOLD_DAYS).min(season.input.days));
+    let weighed = season.weighed(runs, seed)?;
+    let plain = Sample::new(seed, runs);
+    let sample = weighed.as_ref().map_or(&plain, |weighed| &weighed.sample);
+    let picked = |values: &[f64]| {
+        Three::of(&weighed.as_ref().map_or_else(|| values.to_vec(), |weighed| weighed.pick(values)))
+    };
+    let mut rows = vec![Row::Bare, Row::WorkedIn, Row::OnTop, Row::OverCompost, Row::OverUrine];
+    let made = way::composted_with_manure(&load, Wood::of(&load));
+    rows.extend(made.map(|_| Row::CompostedFirst));
+    let mut ways = Vec::new();
+    let mut without = None;
+    for row in rows {
+        let runs = compare::run(&with(season, row, &load, day), sample, &[told, last])?;
+        let crop = nitrogen_in(&runs, &ahead, last);
+        let tied = compare::series(&runs, Series::Tied, told).to_vec();
+        let (bare_crop, bare_tied) = without.get_or_insert_with(|| (crop.clone(), tied.clone()));
+        let hungry = first_hungry(&runs, &ahead);
+        let grows = !ahead.is_empty();
+        let hungry_picked = weighed.as_ref().map_or_else(|| hungry.clone(), |weighed| weighed.pick(&hungry));
+        ways.push(NextWay {
+            row,
+            crop_nitrogen: grows.then(|| picked(&crop)),
+            lost: grows.then(|| picked(&compare::less(bare_crop, &crop))),
+            hungry_day: grows.then(|| picked(&hungry)),
+            chance_hungry: grows.then(|| chance(&hungry_picked)),
+            tied_more: picked(&compare::less(&tied, bare_tied)),
+            allowed: compare::allowed(scenario, row),
+            assumed: way::assumed(row, made.as_ref().filter(|_| row == Row::CompostedFirst)),
+        });
+    }
+    let gain = |way: &NextWay| way.crop_nitrogen.map_or(0.0, Three::middle);
+    if let Some((_, others)) = ways.split_first_mut() {
+        others.sort_by(|a, b| gain(b).total_cmp(&gain(a)));
+    }
+    Ok(NextLoad { load, ways, assumed })
+}
+
+/// The day of a date, where the season reaches it.
+fn day_of(season: &Season, date: NaiveDate) -> Result<u32, ActError> {
+    season.day(date).ok_or(ActError::ReadingOutside { key: "put_down.date" })
+}
+
+/// The place with the load in a way; the same batch numbers in every way, so that each meets the same wood.
+fn with(season: &Season, row: Row, load: &Load, day: u32) -> Input {
+    let mut input = Input { readings: Vec::new(), ..season.input.clone() };
+    let before = input.put_down.len();
+    treatment::lay(&mut input, row, load, day);
+    let added = input.put_down.len() - before;
+    let brought = added.saturating_sub(load.material.composition.len());
+    for (place, layer) in (0..).zip(input.put_down.iter_mut().skip(before)) {
+        let brought = u32::try_from(brought).unwrap_or(0);
+        layer.batch =
+            Some(if place < brought { WITH_NEXT_BATCH + place } else { NEXT_BATCH + place - brought });
+    }
+    input
+}

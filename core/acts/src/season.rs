@@ -1,7 +1,7 @@
 //! A place through time as its book has it: everything that came to it until a day, as one input of the model.
 //!
-//! Reading order: [`Season`], [`season`]; then [`crate::book_place`] (one place), [`crate::book_weather`] and
-//! [`crate::book_soil`] (what the book says of weather and soil).
+//! Reading order: [`Season`], [`season`]; then `book_place` (one place), `book_weather` and
+//! `book_soil` (what the book says of weather and soil).
 
 use chrono::NaiveDate;
 use kerfbook_ledger::projection::view::Flagged;

@@ -138,7 +138,10 @@ fn readings_come_through_the_book_and_weigh_the_runs() {
     assert_eq!(forecast.runs, 2000);
     let size = forecast.effective_size.unwrap();
     assert!((10.0..2000.0).contains(&size), "{size}");
-    assert_eq!(forecast.days.len(), 366);
+    // Every third day, with the first, the day asked about and the last.
+    let told: Vec<u32> = forecast.days.iter().map(|day| day.day).collect();
+    assert_eq!((told[0], told[1], told[told.len() - 1]), (0, 3, 365));
+    assert!(told.contains(&season.today));
 }
 
 #[test]

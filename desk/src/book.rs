@@ -2,6 +2,7 @@
 
 mod field;
 mod figures;
+mod mistake;
 pub(crate) mod told;
 
 use std::collections::BTreeMap;
@@ -30,6 +31,10 @@ pub(crate) fn run(command: &cli::Book, context: &Context) -> Result<(), Fault> {
         cli::Book::Rebuild(args) => rebuild(&args.file, context),
         cli::Book::Correct(args) => correct(args, context),
         cli::Book::Enter(args) => entries::enter(args, context),
+        cli::Book::Move(args) => mistake::moved(args, context),
+        cli::Book::Same(args) => mistake::same(args, context),
+        cli::Book::Unit(args) => mistake::unit(args, context),
+        cli::Book::PutBack(args) => mistake::put_back(args, context),
     }
 }
 

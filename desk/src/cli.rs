@@ -63,6 +63,7 @@ pub(crate) enum Command {
     Today(Today),
     Place(Place),
     Stock(BookFile),
+    Judge(BookFile),
     Report(Report),
     #[command(subcommand, arg_required_else_help = false)]
     Book(Book),
@@ -239,6 +240,10 @@ pub(crate) enum Book {
     Verify(BookFile),
     Rebuild(BookFile),
     Enter(Enter),
+    Move(Move),
+    Same(Same),
+    Unit(Unit),
+    PutBack(PutBack),
     Correct(Correct),
 }
 
@@ -285,6 +290,74 @@ pub(crate) struct Enter {
     /// Write it although something is warned of.
     #[arg(long)]
     pub even_so: bool,
+}
+
+/// `book move`.
+#[derive(Debug, Args)]
+pub(crate) struct Move {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The entries, device and number.
+    #[arg(long, value_name = "DEVICE:NUMBER", required = true)]
+    pub entry: Vec<String>,
+    /// The right place, by name.
+    #[arg(long, value_name = "PLACE")]
+    pub to: String,
+    /// Why.
+    #[arg(long, value_name = "TEXT")]
+    pub reason: String,
+}
+
+/// `book same`.
+#[derive(Debug, Args)]
+pub(crate) struct Same {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The batch that stays, by name or entry.
+    #[arg(long, value_name = "BATCH")]
+    pub keep: String,
+    /// The batch that is the same load.
+    #[arg(long, value_name = "BATCH")]
+    pub second: String,
+    /// Why.
+    #[arg(long, value_name = "TEXT")]
+    pub reason: String,
+}
+
+/// `book unit`.
+#[derive(Debug, Args)]
+pub(crate) struct Unit {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The entry, device and number.
+    #[arg(long, value_name = "DEVICE:NUMBER")]
+    pub entry: String,
+    /// The unit in which the figure was written.
+    #[arg(long, value_name = "UNIT")]
+    pub written: String,
+    /// The unit that was meant.
+    #[arg(long, value_name = "UNIT")]
+    pub meant: String,
+    /// Why.
+    #[arg(long, value_name = "TEXT")]
+    pub reason: String,
+}
+
+/// `book put-back`.
+#[derive(Debug, Args)]
+pub(crate) struct PutBack {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The entry, device and number.
+    #[arg(long, value_name = "DEVICE:NUMBER")]
+    pub entry: String,
+    /// Why.
+    #[arg(long, value_name = "TEXT")]
+    pub reason: String,
 }
 
 /// `book correct`.

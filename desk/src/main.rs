@@ -12,6 +12,7 @@ mod entries;
 mod fault;
 mod feeds;
 mod forecast;
+mod judge;
 mod keys;
 mod output;
 mod pile_volume;
@@ -60,6 +61,7 @@ fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
         Command::Today(args) => today::run(args, context),
         Command::Place(args) => place::run(args, context),
         Command::Stock(args) => stock::run(args, context),
+        Command::Judge(args) => judge::run(args, context),
         Command::Report(args) => report::made::run(args, context),
         Command::Book(args) => book::run(args, context),
     }

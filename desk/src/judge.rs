@@ -70,7 +70,8 @@ pub(crate) fn run(args: &cli::BookFile, context: &Context) -> Result<(), Fault> 
     context.print(&format!("{said}\n\n{table}"))
 }
 
-fn said(judging: &Judging, words: &Words) -> String {
+/// How the forecasts fared, in a sentence.
+pub(crate) fn said(judging: &Judging, words: &Words) -> String {
     let (mineral, hungry) = (judging.mineral(), judging.hungry());
     let count = mineral.of + hungry.of;
     if count == 0 {

@@ -149,3 +149,124 @@ fn a_book_that_is_not_there_or_a_place_that_is_not_in_it_is_told() {
     let done = desk.run(&["today", "my.kerfbook", "--on", "soon"]);
     assert_eq!(done.code, 2);
 }
+
+/// The entry of the first row whose text holds this.
+fn entry_of(desk: &Desk, text: &str) -> String {
+    let told = json(desk, &["book", "entries", "my.kerfbook"]);
+    let rows = told["entries"].as_array().unwrap();
+    let row = rows.iter().find(|row| row["text"].as_str().unwrap().contains(text)).unwrap();
+    row["entry"].as_str().unwrap().to_owned()
+}
+
+fn layers(desk: &Desk, place: &str) -> usize {
+    json(desk, &["place", "my.kerfbook", place, "--on", "2026-06-10"])["layers"].as_array().unwrap().len()
+}
+
+#[test]
+fn the_wrong_bed_is_put_right_in_one_step() {
+    let desk = first();
+    let laid = entry_of(&desk, "Put down");
+    let moved = json(
+        &desk,
+        &["book", "move", "my.kerfbook", "--entry", &laid, "--to", "Bed 2", "--reason", "the wrong bed"],
+    );
+    assert_eq!(moved["entries"].as_array().unwrap().len(), 1);
+    assert_eq!((layers(&desk, "Bed 1"), layers(&desk, "Bed 2")), (0, 1));
+    let gone = desk.run(&["book", "move", "my.kerfbook", "--entry", &laid, "--to", "Bed 9", "--reason", "x"]);
+    assert_eq!(gone.code, 2);
+}
+
+#[test]
+fn one_load_entered_twice_is_one_load_again() {
+    let desk = first();
+    let again = "[[load]]\ndate = 2026-04-12\nname = \"Sawdust, again\"\nmaterial = \"hardwood sawdust\"\n\
+                 barrows = 20\ntreated = \"no\"\n[[put_down]]\ndate = 2026-04-16\nplace = \"Bed 2\"\n\
+                 batch = \"Sawdust, again\"\nway = \"on-top\"\nbarrows = 3\n";
+    std::fs::write(desk.folder().join("again.toml"), again).unwrap();
+    json(&desk, &["book", "enter", "my.kerfbook", "again.toml"]);
+    let before = json(&desk, &["stock", "my.kerfbook"]);
+    assert_eq!(before["batches"].as_array().unwrap().len(), 3);
+    json(
+        &desk,
+        &[
+            "book",
+            "same",
+            "my.kerfbook",
+            "--keep",
+            "Sawdust",
+            "--second",
+            "Sawdust, again",
+            "--reason",
+            "twice",
+        ],
+    );
+    let after = json(&desk, &["stock", "my.kerfbook"]);
+    let batches = after["batches"].as_array().unwrap();
+    assert_eq!(batches.len(), 2);
+    let left = batches[0]["left"]["barrows"].as_f64().unwrap();
+    assert!((left - 13.0).abs() < 0.05, "20 less 4 and 3: {left}");
+}
+
+#[test]
+fn the_wrong_unit_found_a_week_later_is_put_right() {
+    let desk = first();
+    let load = "[[load]]\ndate = 2026-05-02\nname = \"Weighed\"\nmaterial = \"pine sawdust\"\nwet_kg = 400\n\
+                treated = \"no\"\n";
+    std::fs::write(desk.folder().join("load.toml"), load).unwrap();
+    let written = json(&desk, &["book", "enter", "my.kerfbook", "load.toml"]);
+    let entry = written["entries"][0]["entry"].as_str().unwrap();
+    json(
+        &desk,
+        &[
+            "book",
+            "unit",
+            "my.kerfbook",
+            "--entry",
+            entry,
+            "--written",
+            "kg",
+            "--meant",
+            "lb",
+            "--reason",
+            "pounds",
+        ],
+    );
+    let stock = json(&desk, &["stock", "my.kerfbook"]);
+    let batches = stock["batches"].as_array().unwrap();
+    let weighed = batches.iter().find(|batch| batch["batch"] == "Weighed").unwrap();
+    let kg = weighed["came"]["wet_kg"].as_f64().unwrap();
+    assert!((kg - 181.437).abs() < 0.001, "{kg}");
+    let done = desk.run(&[
+        "book",
+        "unit",
+        "my.kerfbook",
+        "--entry",
+        entry,
+        "--written",
+        "stone",
+        "--meant",
+        "lb",
+        "--reason",
+        "x",
+    ]);
+    assert_eq!(done.code, 2);
+}
+
+#[test]
+fn an_entry_taken_out_can_be_put_back() {
+    let desk = first();
+    let laid = entry_of(&desk, "Put down");
+    let out = desk.run(&["book", "correct", "my.kerfbook", "--entry", &laid, "--withdraw", "--reason", "no"]);
+    assert_eq!(out.code, 0, "{}", out.err);
+    assert_eq!(layers(&desk, "Bed 1"), 0);
+    json(&desk, &["book", "put-back", "my.kerfbook", "--entry", &laid, "--reason", "yes"]);
+    assert_eq!(layers(&desk, "Bed 1"), 1);
+}
+
+#[test]
+fn a_book_without_forecasts_has_nothing_to_judge() {
+    let desk = first();
+    let judged = json(&desk, &["judge", "my.kerfbook"]);
+    assert_eq!(judged["mineral"]["of"], 0);
+    assert!(judged["lines"].as_array().unwrap().is_empty());
+}

@@ -47,6 +47,7 @@ pub(super) fn view(
                     ("parameters", kerfbook_science::nitrogen::PARAMETERS.to_string()),
                 ],
             ),
+            of_book.judged,
         ],
         answer: Some(answer(book, played, comparison, scenario, words)?),
         todo: Some(of_book.todo),

@@ -19,7 +19,7 @@ pub(crate) fn run(args: &cli::Report, context: &Context) -> Result<(), Fault> {
     let view = ReportView {
         holding: found.holding,
         date: words.date_with_year(on),
-        about: Vec::new(),
+        about: vec![found.judged],
         answer: None,
         todo: Some(found.todo),
         places: found.places,

@@ -29,7 +29,7 @@ use super::{
 };
 use crate::book::told::Teller;
 use crate::scenario::ground;
-use crate::{place, stock as stocked, today};
+use crate::{judge, place, stock as stocked, today};
 
 /// How far ahead of the day things to do are listed, days.
 const AHEAD: u32 = 28;
@@ -37,6 +37,8 @@ const AHEAD: u32 = 28;
 /// Everything a book says by itself.
 pub(crate) struct OfBook {
     pub(crate) holding: String,
+    /// How earlier forecasts fared.
+    pub(crate) judged: String,
     pub(crate) places: Vec<PlaceView>,
     pub(crate) todo: Vec<TodoRow>,
     pub(crate) stock: Vec<StockRow>,
@@ -72,7 +74,8 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
         .collect();
     let containers = ground::usual_containers();
     let stock = stock::stock(book)?.iter().map(|one| stocked::told_row(one, &containers, words)).collect();
-    Ok(OfBook { holding, places, todo, stock, records, book: book_view(book, &teller, words)? })
+    let judged = judge::said(&kerfbook_acts::judge::judge(book)?, words);
+    Ok(OfBook { holding, judged, places, todo, stock, records, book: book_view(book, &teller, words)? })
 }
 
 /// A quantity in the reader's unit.

@@ -1,7 +1,8 @@
 //! `judge`: forecasts that were acted on, against what was read afterwards.
 
 use chrono::NaiveDate;
-use kerfbook_acts::judge::{Judging, Line, Tally, What, judge};
+use kerfbook_acts::judge::{Line, Tally, What, judge};
+use kerfbook_acts::told;
 use kerfbook_ledger::{Book, EntryId, LedgerError};
 use kerfbook_science::units::AreaMass;
 use kerfbook_words::Words;
@@ -46,7 +47,7 @@ pub(crate) fn run(args: &cli::BookFile, context: &Context) -> Result<(), Fault> 
     let book = of(&args.file, || Book::open(&args.file, None))?;
     let judging = judge(&book).map_err(|error| acted::fault(&args.file, &error))?;
     let words = context.words();
-    let said = said(&judging, words);
+    let said = told::judged(&judging, words).join(" ");
     if context.json {
         let lines = of(&args.file, || judging.lines.iter().map(|line| row(line, &book)).collect())?;
         let counted = |tally: Tally| Counted {
@@ -68,22 +69,6 @@ pub(crate) fn run(args: &cli::BookFile, context: &Context) -> Result<(), Fault> 
         table.add_row(of(&args.file, || cells(line, &book, words))?);
     }
     context.print(&format!("{said}\n\n{table}"))
-}
-
-/// How the forecasts fared, in a sentence.
-pub(crate) fn said(judging: &Judging, words: &Words) -> String {
-    let (mineral, hungry) = (judging.mineral(), judging.hungry());
-    let count = mineral.of + hungry.of;
-    if count == 0 {
-        return words.label("judge-nothing");
-    }
-    let expected = words.number(mineral.expected + hungry.expected, 1);
-    let arguments = [
-        ("hits", (mineral.hits + hungry.hits).to_string()),
-        ("count", count.to_string()),
-        ("expected", expected),
-    ];
-    words.say("judge-said", &arguments)
 }
 
 fn place(book: &Book, id: EntryId) -> Result<String, LedgerError> {

@@ -176,7 +176,8 @@ proptest! {
 
 /// Seeds, and entries of each book: `KERFBOOK_LONG` asks for many.
 fn random_books() -> Vec<(u64, usize)> {
-    let (large, small) = if std::env::var("KERFBOOK_LONG").as_deref() == Ok("1") { (60, 600) } else { (3, 24) };
+    let (large, small) =
+        if std::env::var("KERFBOOK_LONG").as_deref() == Ok("1") { (60, 600) } else { (3, 24) };
     (0..large).map(|seed| (seed, 2_000)).chain((1_000..1_000 + small).map(|seed| (seed, 200))).collect()
 }
 

@@ -10,7 +10,7 @@ use kerfbook_acts::compare::{RUNS, Three};
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::forecast::{Day, Forecast};
 use kerfbook_acts::season::Season;
-use kerfbook_acts::stock;
+use kerfbook_acts::{judge, stock, told};
 use kerfbook_ledger::kind::Placed;
 use kerfbook_ledger::{Book, EntryId, PlaceView as BookPlace};
 use kerfbook_picture::{BandChart, Mark, MarkKind, Range, Reading};
@@ -29,7 +29,7 @@ use super::{
 };
 use crate::book::told::Teller;
 use crate::scenario::ground;
-use crate::{judge, place, stock as stocked, today};
+use crate::{place, stock as stocked, today};
 
 /// How far ahead of the day things to do are listed, days.
 const AHEAD: u32 = 28;
@@ -74,7 +74,7 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
         .collect();
     let containers = ground::usual_containers();
     let stock = stock::stock(book)?.iter().map(|one| stocked::told_row(one, &containers, words)).collect();
-    let judged = judge::said(&kerfbook_acts::judge::judge(book)?, words);
+    let judged = told::judged(&judge::judge(book)?, words).join(" ");
     Ok(OfBook { holding, judged, places, todo, stock, records, book: book_view(book, &teller, words)? })
 }
 

@@ -112,8 +112,6 @@ why-impossible = its figures make nothing that the model can hold
 why-not-there = what it names is not there
 
 ## Forecasts judged
-judge-nothing = No forecast in this book has been followed by a reading yet.
-judge-said = { $hits } of { $count } readings lay inside the range that was foretold (P10 to P90); about { $expected } were to be expected.
 judge-never = never
 judge-where = Place
 judge-when = Read on

@@ -112,8 +112,6 @@ why-impossible = sus cifras no dan nada que el modelo pueda sostener
 why-not-there = lo que nombra no está
 
 ## Pronósticos juzgados
-judge-nothing = Ningún pronóstico de este libro ha tenido aún una lectura después.
-judge-said = { $hits } de { $count } lecturas cayeron dentro de lo pronosticado (P10 a P90); se esperaban unas { $expected }.
 judge-never = nunca
 judge-where = Sitio
 judge-when = Leído el

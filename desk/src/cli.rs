@@ -56,6 +56,7 @@ pub(crate) enum Command {
     Compare(Compare),
     Forecast(Forecast),
     Dose(Dose),
+    Area(Area),
     Feeds(Feeds),
     Purpose(Purpose),
     Rings(Rings),
@@ -231,6 +232,29 @@ pub(crate) struct Place {
     /// Seed of the runs.
     #[arg(long, value_name = "N", default_value_t = 1, hide_default_value = true)]
     pub seed: u64,
+}
+
+/// `area`.
+#[derive(Debug, Args)]
+pub(crate) struct Area {
+    /// Drawing, walk or tape sheet.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The walk went under trees.
+    #[arg(long)]
+    pub under_trees: bool,
+    /// How far the edge lies outside the walked line, metres; below zero where inside.
+    #[arg(long, value_name = "METRES", default_value_t = 0.0, hide_default_value = true)]
+    #[arg(allow_negative_numbers = true, value_parser = metres)]
+    pub outside_m: f64,
+}
+
+/// A distance that a walker may keep from an edge.
+fn metres(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(metres) if (-100.0..=100.0).contains(&metres) => Ok(metres),
+        _ => Err(text.to_owned()),
+    }
 }
 
 /// `book`.

@@ -2,6 +2,7 @@
 //! input and 1 for everything else.
 
 mod acted;
+mod area;
 mod book;
 mod cli;
 mod compare;
@@ -54,6 +55,7 @@ fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
         Command::Compare(args) => compare::run(args, context),
         Command::Forecast(args) => forecast::run(args, context),
         Command::Dose(args) => dose::run(args, context),
+        Command::Area(args) => area::run(args, context),
         Command::Feeds(args) => feeds::run(args, context),
         Command::Purpose(args) => purpose::run(args, context),
         Command::Rings(args) => rings::run(args, context),

@@ -1,7 +1,7 @@
 //! One act a file: read a projection, compute, append. The only place where ledger and science meet.
 //!
-//! What is computed: [`scenario`], [`load`], [`site`], [`laid`], [`way`], [`treatment`], [`compare`], [`answer`], [`dose`],
-//! [`forecast`], [`soil_test`], [`update`], [`question`], [`feed_plan`], [`purpose`], [`told`].
+//! What is computed: [`area`], [`scenario`], [`load`], [`site`], [`laid`], [`way`], [`treatment`], [`compare`], [`answer`],
+//! [`dose`], [`forecast`], [`soil_test`], [`update`], [`question`], [`feed_plan`], [`purpose`], [`told`].
 //!
 //! What is written down, each at its [`moment`]: what comes ([`intake`], [`take_in_load`], [`storage`], [`test_batch`],
 //! [`test_draw`], [`blend`], [`blend_batch`], [`recount_batch`]), where it goes ([`outline_place`], [`reoutline_place`],
@@ -16,6 +16,7 @@
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
 
 pub mod answer;
+pub mod area;
 pub mod assumed;
 pub mod blend;
 pub mod blend_batch;

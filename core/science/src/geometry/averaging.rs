@@ -32,6 +32,25 @@ pub const LEAST_DRMS_UNDER_TREES_M: Sourced<f64> = Sourced::new(
     ),
 );
 
+/// Accuracy of a phone under open sky, metres, where nothing is reported.
+pub const OPEN_SKY_ACCURACY_M: Sourced<f64> = Sourced::new(
+    4.9,
+    Source::new(
+        "GPS.gov",
+        0,
+        "GPS accuracy",
+        "phones under open sky, after a paper of 2015",
+        Standing::SecondHand,
+    ),
+);
+/// Error of a range, metres, by which a horizontal dilution of precision is multiplied.
+pub const RANGE_ERROR_M: Sourced<f64> = Sourced::new(4.0, Source::ASSUMPTION);
+
+/// Accuracy, metres, where a receiver tells none: from its dilution of precision, or as under open sky.
+pub fn accuracy_of_hdop_m(hdop: Option<f64>) -> f64 {
+    hdop.map_or(OPEN_SKY_ACCURACY_M.value, |hdop| hdop * RANGE_ERROR_M.value)
+}
+
 /// Standard deviation of an axis, metres, from the accuracy that a receiver reports.
 pub fn axis_sd_m(accuracy_m: f64, under_trees: bool) -> f64 {
     let least = if under_trees { LEAST_DRMS_UNDER_TREES_M } else { LEAST_DRMS_M };

@@ -1,0 +1,308 @@
+//! The area of a place from a file: drawn, walked or taped.
+
+use kerfbook_ledger::exchange::{self, Drawn, ExchangeError, Track, TrackPoint, tape as sheet};
+use kerfbook_science::geometry::advice::Advice;
+use kerfbook_science::geometry::area;
+use kerfbook_science::geometry::averaging::accuracy_of_hdop_m;
+use kerfbook_science::geometry::crossing::Meeting;
+use kerfbook_science::geometry::frame::{Frame, Point, Position, PositionError};
+use kerfbook_science::geometry::ring::{Piece, Ring, RingError};
+use kerfbook_science::geometry::tape::sides::{self, Quadrilateral};
+use kerfbook_science::geometry::tape::traverse::{Closure, Course, Traverse, TraverseError, azimuth_deg};
+use kerfbook_science::geometry::tape::{TapeError, offsets};
+use kerfbook_science::geometry::walk::{Fix, LapReading, LeftOut, Manner, QUANTILE_95, Walk, WalkError};
+use kerfbook_science::units::{Area, Length};
+
+/// How a place was measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Method {
+    /// Drawn on a map, or from another program.
+    Drawn,
+    /// Walked round with a receiver.
+    Walked,
+    /// Sides and diagonals.
+    Sides,
+    /// Offsets from a base line.
+    Offsets,
+    /// Compass and tape.
+    Traverse,
+    /// Corners in metres.
+    Corners,
+}
+
+impl Method {
+    /// Its name in files.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Drawn => "drawn",
+            Self::Walked => "walked",
+            Self::Sides => "sides",
+            Self::Offsets => "offsets",
+            Self::Traverse => "traverse",
+            Self::Corners => "corners",
+        }
+    }
+}
+
+/// Something to know about a measured place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Remark {
+    /// What the walk or the size tells.
+    Advice(Advice),
+    /// The outline was not closed, and has been.
+    Unclosed,
+    /// It touches itself.
+    Touches,
+    /// Too tangled to look for crossings.
+    Unchecked,
+    /// One taped length does not fit the others.
+    Misfit {
+        /// The second diagonal less what it should be.
+        by: Length,
+    },
+    /// How well the traverse closed.
+    Closed {
+        /// From the end to the start.
+        by: Length,
+        /// Part of the way round.
+        precision: f64,
+        /// Verdict.
+        closure: Closure,
+    },
+}
+
+/// A walk's own figures.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Walked {
+    /// Root mean square distance of fixes from the truth, as believed.
+    pub drms: Length,
+    /// Fixes used; a pause counts as one.
+    pub used: usize,
+    /// Fixes left out.
+    pub left_out: LeftOut,
+    /// Laps.
+    pub laps: Vec<LapReading>,
+    /// From the last fix to the start.
+    pub gap: Length,
+}
+
+/// A measured place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measured {
+    /// Its area; of several outlines together.
+    pub area: Area,
+    /// Half-width of the 95 % interval, where the way of measuring tells one.
+    pub half_width_95: Option<Area>,
+    /// The boundary, holes included; nothing for offsets.
+    pub perimeter: Option<Length>,
+    /// How it was measured.
+    pub method: Method,
+    /// Outlines.
+    pub outlines: usize,
+    /// What to know.
+    pub remarks: Vec<Remark>,
+    /// The walk, where it was one.
+    pub walked: Option<Walked>,
+}
+
+/// Why a file gives no area.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum AreaError {
+    /// It cannot be read.
+    #[error(transparent)]
+    File(#[from] ExchangeError),
+    /// A point that is no position.
+    #[error("outline {outline}, point {point}: {error}")]
+    Position {
+        /// Which outline or part of a track, from 1.
+        outline: usize,
+        /// Which point, from 1.
+        point: usize,
+        /// Why.
+        error: PositionError,
+    },
+    /// An outline that bounds nothing.
+    #[error("outline {outline}: {error}")]
+    Outline {
+        /// Which, from 1.
+        outline: usize,
+        /// Why.
+        error: RingError,
+    },
+    /// A walk that gives nothing.
+    #[error(transparent)]
+    Walk(#[from] WalkError),
+    /// Lengths that give nothing.
+    #[error(transparent)]
+    Tape(#[from] TapeError),
+    /// Courses that give nothing.
+    #[error(transparent)]
+    Traverse(#[from] TraverseError),
+}
+
+/// Reads what somebody drew, walked or taped, and measures it.
+///
+/// # Errors
+/// What cannot be read, or bounds nothing.
+pub fn of_text(text: &str, manner: Manner) -> Result<Measured, AreaError> {
+    match exchange::read(text)? {
+        Drawn::Polygons(polygons) => drawn(&polygons),
+        Drawn::Track(track) => walked(&track, manner),
+        Drawn::Tape(sheet) => taped(&sheet),
+    }
+}
+
+fn positions(ring: &[[f64; 2]], outline: usize) -> Result<Vec<Position>, AreaError> {
+    ring.iter()
+        .enumerate()
+        .map(|(index, [longitude, latitude])| {
+            Position::new(*latitude, *longitude).map_err(|error| AreaError::Position {
+                outline,
+                point: index + 1,
+                error,
+            })
+        })
+        .collect()
+}
+
+fn drawn(polygons: &[exchange::Polygon]) -> Result<Measured, AreaError> {
+    let (mut area_m2, mut perimeter_m) = (0.0, 0.0);
+    let mut remarks = Vec::new();
+    for (index, polygon) in polygons.iter().enumerate() {
+        let outline = index + 1;
+        let outer = positions(&polygon.outer, outline)?;
+        let holes =
+            polygon.holes.iter().map(|hole| positions(hole, outline)).collect::<Result<Vec<_>, _>>()?;
+        let Some(origin) = outer.first() else {
+            return Err(AreaError::Outline { outline, error: RingError::TooFewPoints { found: 0 } });
+        };
+        let frame = Frame::about(*origin);
+        for ring in std::iter::once(&outer).chain(&holes) {
+            let points: Vec<Point> = ring.iter().map(|at| frame.point(*at)).collect();
+            let checked = Ring::new(&points).map_err(|error| AreaError::Outline { outline, error })?;
+            remarks.extend((!checked.closed).then_some(Remark::Unclosed));
+            remarks.extend(met(&checked));
+        }
+        let extent = area::geodesic(&outer, holes.iter().map(Vec::as_slice));
+        area_m2 += extent.area.m2();
+        perimeter_m += extent.perimeter_with_holes.m();
+    }
+    Ok(Measured {
+        area: Area::from_m2(area_m2),
+        half_width_95: None,
+        perimeter: Some(Length::from_m(perimeter_m)),
+        method: Method::Drawn,
+        outlines: polygons.len(),
+        remarks,
+        walked: None,
+    })
+}
+
+/// Where a ring meets itself, and what that costs.
+fn met(ring: &Ring) -> Option<Remark> {
+    match ring.meeting {
+        Meeting::None => None,
+        Meeting::Touches { .. } => Some(Remark::Touches),
+        Meeting::Unknown => Some(Remark::Unchecked),
+        Meeting::Crosses { .. } => {
+            let covered_m2 = ring.repaired().iter().map(Piece::area_m2).sum();
+            Some(Remark::Advice(Advice::Crosses {
+                signed: Area::from_m2(ring.signed_m2().abs()),
+                covered: Area::from_m2(covered_m2),
+            }))
+        }
+    }
+}
+
+fn walked(track: &Track, manner: Manner) -> Result<Measured, AreaError> {
+    let mut walk = Walk::new(manner);
+    for (part, segment) in track.segments.iter().enumerate() {
+        walk.interrupted();
+        for (index, point) in segment.iter().enumerate() {
+            let position = Position::new(point.latitude, point.longitude)
+                .map_err(|error| AreaError::Position { outline: part + 1, point: index + 1, error })?;
+            walk.take(Fix {
+                position,
+                time_ms: point.time_ms.unwrap_or_default(),
+                accuracy_m: accuracy_m(point),
+            });
+        }
+    }
+    let reading = walk.finish()?.reading;
+    Ok(Measured {
+        area: reading.area,
+        half_width_95: Some(reading.half_width_95),
+        perimeter: Some(reading.perimeter),
+        method: Method::Walked,
+        outlines: 1,
+        remarks: reading.advice.into_iter().map(Remark::Advice).collect(),
+        walked: Some(Walked {
+            drms: reading.drms,
+            used: reading.corners,
+            left_out: reading.left_out,
+            laps: reading.laps,
+            gap: reading.gap,
+        }),
+    })
+}
+
+/// Accuracy as stated, or from the dilution of precision, or that of a phone under open sky.
+fn accuracy_m(point: &TrackPoint) -> f64 {
+    point.accuracy_m.unwrap_or_else(|| accuracy_of_hdop_m(point.hdop))
+}
+
+fn taped(sheet: &sheet::Sheet) -> Result<Measured, AreaError> {
+    let metres = if sheet.feet { Length::from_feet(1.0).m() } else { 1.0 };
+    let scaled = |pair: &[f64; 2]| (pair[0] * metres, pair[1] * metres);
+    let result = |method, area_m2: f64, sd_m2: Option<f64>, perimeter_m: Option<f64>, remarks| Measured {
+        area: Area::from_m2(area_m2),
+        half_width_95: sd_m2.map(|sd| Area::from_m2(QUANTILE_95 * sd)),
+        perimeter: perimeter_m.map(Length::from_m),
+        method,
+        outlines: 1,
+        remarks,
+        walked: None,
+    };
+    Ok(match &sheet.taped {
+        sheet::Taped::Triangle(lengths) => {
+            let [a, b, c] = lengths.map(|length| length * metres);
+            let taped = sides::triangle(a, b, c)?;
+            result(Method::Sides, taped.area, Some(taped.sd), Some(a + b + c), Vec::new())
+        }
+        sheet::Taped::Quadrilateral(lengths, second) => {
+            let [ab, bc, cd, da, ac] = lengths.map(|length| length * metres);
+            let bd = second.map(|length| length * metres);
+            let checked = Quadrilateral { ab, bc, cd, da, ac, bd }.measure()?;
+            let misfit = checked.misfit.filter(|_| checked.wrong);
+            let remarks = misfit.map(|by| Remark::Misfit { by: Length::from_m(by) }).into_iter().collect();
+            let taped = checked.taped;
+            result(Method::Sides, taped.area, Some(taped.sd), Some(ab + bc + cd + da), remarks)
+        }
+        sheet::Taped::Offsets(rows) => {
+            let rows: Vec<(f64, f64)> = rows.iter().map(scaled).collect();
+            result(Method::Offsets, offsets::trapezoids(&rows)?, None, None, Vec::new())
+        }
+        sheet::Taped::Traverse(rows) => {
+            let courses = rows
+                .iter()
+                .map(|(bearing, length)| {
+                    Ok(Course { azimuth_deg: azimuth_deg(bearing)?, length: length * metres })
+                })
+                .collect::<Result<Vec<_>, TapeError>>()?;
+            let traverse = Traverse::closed(&courses)?;
+            let closed = Remark::Closed {
+                by: Length::from_m(traverse.misclosure()),
+                precision: traverse.precision(),
+                closure: traverse.closure(),
+            };
+            result(Method::Traverse, traverse.area, None, Some(traverse.perimeter), vec![closed])
+        }
+        sheet::Taped::Corners(rows) => {
+            let points: Vec<Point> = rows.iter().map(scaled).map(|(x, y)| Point::new(x, y)).collect();
+            let ring = Ring::new(&points).map_err(|error| AreaError::Outline { outline: 1, error })?;
+            let measure = area::planar_ring(&ring.points);
+            let remarks = met(&ring).into_iter().collect();
+            result(Method::Corners, measure.signed_m2.abs(), None, Some(measure.perimeter_m), remarks)
+        }
+    })
+}

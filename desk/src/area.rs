@@ -10,7 +10,7 @@ use kerfbook_science::geometry::ring::RingError;
 use kerfbook_science::geometry::tape::TapeError;
 use kerfbook_science::geometry::tape::traverse::{Closure, TraverseError};
 use kerfbook_science::geometry::walk::{Manner, WalkError};
-use kerfbook_science::units::{Length, Share};
+use kerfbook_science::units::{Area, Length, Share};
 use kerfbook_words::Words;
 use serde_json::{Value, json};
 
@@ -44,8 +44,8 @@ fn document(measured: &Measured, words: &Words) -> Value {
     json!({
         "format": 1,
         "area_m2": measured.area.m2(),
-        "half_width_95_m2": measured.half_width_95.map(|half| half.m2()),
-        "perimeter_m": measured.perimeter.map(|perimeter| perimeter.m()),
+        "half_width_95_m2": measured.half_width_95.map(Area::m2),
+        "perimeter_m": measured.perimeter.map(Length::m),
         "method": measured.method.name(),
         "outlines": measured.outlines,
         "advice": measured.remarks.iter().map(remarks).collect::<Vec<_>>(),
@@ -124,10 +124,9 @@ fn sentence(remark: &Remark, words: &Words) -> String {
             vec![("signed", words.area(*signed)), ("covered", words.area(*covered))]
         }
         Remark::Misfit { by } => vec![("by", words.length(Length::from_m(by.m().abs())))],
-        Remark::Closed { by, precision, .. } => vec![
-            ("by", words.depth(*by)),
-            ("precision", words.percent(Share::from_fraction(*precision))),
-        ],
+        Remark::Closed { by, precision, .. } => {
+            vec![("by", words.depth(*by)), ("precision", words.percent(Share::from_fraction(*precision)))]
+        }
         _ => Vec::new(),
     };
     words.say(id(remark), &arguments)
@@ -197,9 +196,7 @@ fn of_file(wrong: &Wrong) -> Message {
 
 fn of_ring(error: RingError) -> Message {
     match error {
-        RingError::NotFinite { index } => {
-            Message::new("area-position-no-number").text("point", index)
-        }
+        RingError::NotFinite { index } => Message::new("area-position-no-number").text("point", index),
         RingError::TooFewPoints { found } => Message::new("area-too-few-points").text("found", found),
         RingError::NoArea => Message::new("area-none"),
     }
@@ -209,7 +206,7 @@ fn of_tape(error: &TapeError) -> Message {
     match error {
         TapeError::Length { value, .. } => Message::new("area-length").text("value", value),
         TapeError::NoTriangle { a, b, c } => {
-            let metres = |length: &f64| format!("{:.2}", length);
+            let metres = |length: &f64| format!("{length:.2}");
             Message::new("area-no-triangle").text("a", metres(a)).text("b", metres(b)).text("c", metres(c))
         }
         TapeError::TooFewOffsets { found } => Message::new("area-too-few-offsets").text("found", found),

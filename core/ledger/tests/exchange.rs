@@ -85,7 +85,7 @@ fn what_is_wrong_is_told_with_its_line() {
     assert!(matches!(wrong(r#"{"type":"FeatureCollection","features":[]}"#), (0, Wrong::NoPlace)));
     let utm = GEOJSON.replacen('{', r#"{"crs":{"properties":{"name":"urn:ogc:def:crs:EPSG::32618"}},"#, 1);
     assert!(matches!(wrong(&utm), (0, Wrong::OtherSystem { .. })));
-    assert!(matches!(wrong(&GEOJSON.replace("0.0004", "1e999")), (3, Wrong::Broken { .. })));
+    assert!(matches!(wrong(&GEOJSON.replace("0.0004", "1e999")), (4, Wrong::Broken { .. })));
     assert!(matches!(wrong(&GEOJSON.replace("[0.0004,0.0002]", "[null,1]")), (0, Wrong::NotANumber { .. })));
     assert!(matches!(
         wrong(&format!("{}{}", "[".repeat(40), "]".repeat(40))),
@@ -95,7 +95,7 @@ fn what_is_wrong_is_told_with_its_line() {
     assert!(matches!(wrong("POLYGON ((0 0, 1 0, nan 1))"), (1, Wrong::NotANumber { .. })));
     assert!(matches!(wrong("POLYGON EMPTY"), (0, Wrong::NoPlace)));
     assert!(matches!(wrong("SRID=32618;POLYGON ((0 0, 1 0, 1 1))"), (1, Wrong::OtherSystem { .. })));
-    assert!(matches!(wrong(&KML.replace("0.001,0,3", "0,001,0,0,3")), (3, Wrong::DecimalComma { .. })));
+    assert!(matches!(wrong(&KML.replace("0.001,0,3", "0,001,0,0,3")), (2, Wrong::DecimalComma { .. })));
     assert!(matches!(wrong(&GPX.replace("-2.25", "-2,25")), (2, Wrong::DecimalComma { .. })));
     assert!(matches!(
         wrong(&GPX.replace("2026-01-01T00:00:02Z", "yesterday")),

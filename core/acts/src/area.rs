@@ -6,7 +6,7 @@ use kerfbook_science::geometry::area;
 use kerfbook_science::geometry::averaging::accuracy_of_hdop_m;
 use kerfbook_science::geometry::crossing::Meeting;
 use kerfbook_science::geometry::frame::{Frame, Point, Position, PositionError};
-use kerfbook_science::geometry::ring::{Piece, Ring, RingError};
+use kerfbook_science::geometry::ring::{LEAST_AREA_M2, Piece, Ring, RingError};
 use kerfbook_science::geometry::tape::sides::{self, Quadrilateral};
 use kerfbook_science::geometry::tape::traverse::{Closure, Course, Traverse, TraverseError, azimuth_deg};
 use kerfbook_science::geometry::tape::{TapeError, offsets};
@@ -206,8 +206,11 @@ fn met(ring: &Ring) -> Option<Remark> {
         Meeting::Unknown => Some(Remark::Unchecked),
         Meeting::Crosses { .. } => {
             let covered_m2 = ring.repaired().iter().map(Piece::area_m2).sum();
+            // Lobes of one size leave nothing but roundings.
+            let signed_m2 = ring.signed_m2().abs();
+            let signed_m2 = if signed_m2 < LEAST_AREA_M2.value { 0.0 } else { signed_m2 };
             Some(Remark::Advice(Advice::Crosses {
-                signed: Area::from_m2(ring.signed_m2().abs()),
+                signed: Area::from_m2(signed_m2),
                 covered: Area::from_m2(covered_m2),
             }))
         }

@@ -105,6 +105,7 @@ fn what_is_wrong_is_told_with_its_line() {
         wrong("side,length_m\na,3\nb,4\nc,5,5\n"),
         (4, Wrong::Fields { found: 3, expected: 2 })
     ));
+    assert!(matches!(wrong("side,length_m\r\na,3,5\r\n"), (2, Wrong::Fields { .. })));
     assert!(matches!(wrong("along_m,offset_ft\n0,1\n"), (1, Wrong::MixedUnits)));
     assert!(matches!(wrong("side;length_m\na;3\n"), (1, Wrong::Columns { .. })));
     assert!(matches!(wrong("side,length_m\na,3\nb,4\nd,5\n"), (4, Wrong::UnknownSide { .. })));

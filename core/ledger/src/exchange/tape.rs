@@ -75,7 +75,7 @@ pub fn read(text: &str) -> Result<Sheet, ExchangeError> {
     let mut count = Count::default();
     for record in reader.records() {
         let record = record.map_err(|error| broken(&error))?;
-        let line = record.position().map_or(0, |at| usize::try_from(at.line()).unwrap_or(0));
+        let line = record.position().map_or(0, |at| line_of(text, at.byte()));
         let fault = |wrong| ExchangeError { line, wrong };
         if record.len() != 2 {
             return Err(fault(Wrong::Fields { found: record.len(), expected: 2 }));
@@ -97,6 +97,14 @@ pub fn read(text: &str) -> Result<Sheet, ExchangeError> {
         _ => return Err(unknown()),
     };
     Ok(Sheet { feet, taped })
+}
+
+/// The line of a record that begins at a byte, or after the end of the line before it.
+fn line_of(text: &str, byte: u64) -> usize {
+    let byte = usize::try_from(byte).unwrap_or(usize::MAX).min(text.len());
+    let rest = text.as_bytes().get(byte..).unwrap_or_default();
+    let ends = rest.iter().take_while(|byte| matches!(byte, b'\r' | b'\n')).count();
+    text.as_bytes().get(..byte + ends).unwrap_or_default().split(|byte| *byte == b'\n').count()
 }
 
 /// Whether a column is in feet; nothing where it has no unit.

@@ -110,9 +110,15 @@ fn place_view(
             .filter(|crop| grown.insert(crop.clone())),
     );
     let told = place::tell(book, view, on, foretold, words)?;
-    // The first lines are the place's name and the day, which the page says itself.
-    let said: Vec<String> =
-        told.said.iter().skip(2).map(|line| line.trim().to_owned()).filter(|line| !line.is_empty()).collect();
+    // The first lines are the place's name and the day, which the page says itself, as it does the heading.
+    let heading = words.label("place-lies");
+    let said: Vec<String> = told
+        .said
+        .iter()
+        .skip(2)
+        .map(|line| line.trim().to_owned())
+        .filter(|line| !line.is_empty() && *line != heading)
+        .collect();
     let Some((season, foretold)) = foretold else {
         return Ok(PlaceView { name, facts, bands: Vec::new(), said });
     };

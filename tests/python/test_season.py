@@ -27,4 +27,4 @@ def test_season(language, tmp_path):
     assert [batch["batch"] for batch in batches] == ["Sawdust", "Chips", "Old path chips"]
     report = told("report", "report", book, "--on", "2027-05-10")
     page = (tmp_path / report["report"]).read_text()
-    assert not re.search(r"\[[a-z]+(-[a-z]+)+\]", page), "every text is there"
+    assert not re.search(r"\[[a-z]+(-[a-z]+)+\]", page.split("</head>")[1]), "every text is there"

@@ -55,7 +55,7 @@ stock-short = short by { $mass }, { $containers }
 stock-in-containers = { $mass }, { $containers }
 
 ## Entries from a file
-enter-warnings = Before this is saved:
+enter-warnings = What this changes:
 enter-cautions = To mind:
 enter-written = { $count } entries are in the book.
 enter-tried = Tried only: { $count } entries would go in. The book is as it was.

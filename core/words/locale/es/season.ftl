@@ -55,7 +55,7 @@ stock-short = faltan { $mass }, { $containers }
 stock-in-containers = { $mass }, { $containers }
 
 ## Anotaciones de un archivo
-enter-warnings = Antes de guardarlo:
+enter-warnings = Lo que esto cambia:
 enter-cautions = Ojo:
 enter-written = { $count } anotaciones están en el libro.
 enter-tried = Solo probado: entrarían { $count } anotaciones. El libro sigue como estaba.

@@ -198,15 +198,7 @@ fn keep_what_verifies(path: &Path, key: Option<&DeviceKey>, context: &Context) -
 
 fn correct(args: &cli::Correct, context: &Context) -> Result<(), Fault> {
     let path = args.file.as_path();
-    let key = keys::existing_secret()?.map(|secret| DeviceKey::from_bytes(&secret));
-    let mut book = of(path, || Book::open(path, key.as_ref()))?;
-    if !book.writable() {
-        let device = key.as_ref().map(DeviceKey::device);
-        let enrolled =
-            of(path, || book.devices())?.iter().any(|view| Some(view.public_key.device()) == device);
-        let why = if enrolled { LedgerError::ReadOnly } else { LedgerError::NoKey };
-        return Err(Fault::of_book(path, &why));
-    }
+    let mut book = open_to_write(path)?;
     let no_such_entry = || {
         let what = Message::new("error-no-such-entry").text("entry", &args.entry);
         Fault::usage(what, Message::new("book-list-entries"))
@@ -256,6 +248,19 @@ struct Changed {
     format: u32,
     entry: Told,
     corrected: Told,
+}
+
+/// A book that this computer may write in; where it may not, whether for want of a key or of the right to the file.
+pub(crate) fn open_to_write(path: &Path) -> Result<Book, Fault> {
+    let key = keys::existing_secret()?.map(|secret| DeviceKey::from_bytes(&secret));
+    let book = of(path, || Book::open(path, key.as_ref()))?;
+    if book.writable() {
+        return Ok(book);
+    }
+    let device = key.as_ref().map(DeviceKey::device);
+    let enrolled = of(path, || book.devices())?.iter().any(|view| Some(view.public_key.device()) == device);
+    let why = if enrolled { LedgerError::ReadOnly } else { LedgerError::NoKey };
+    Err(Fault::of_book(path, &why))
 }
 
 /// Runs something on a book, and says which book it was where it fails.

@@ -59,7 +59,7 @@ struct Range {
 
 #[derive(Serialize)]
 struct Top {
-    earliest: Option<NaiveDate>,
+    earliest: NaiveDate,
     likely: Option<NaiveDate>,
     latest: Option<NaiveDate>,
     now: bool,
@@ -168,7 +168,7 @@ pub(crate) fn tell(
         layers: lying.layers.iter().map(layer).collect(),
         depth_mm: (!lying.layers.is_empty()).then(|| range(&lying.depth)),
         top_up: lying.top_up.map(|top| Top {
-            earliest: Some(top.earliest),
+            earliest: top.earliest,
             likely: top.likely,
             latest: top.latest,
             now: lying.thin,

@@ -5,28 +5,21 @@ use std::path::Path;
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::mistake::{self, Unit};
 use kerfbook_acts::moment::Moment;
-use kerfbook_ledger::{Book, DeviceKey, EntryId, LedgerError, Text};
+use kerfbook_ledger::{Book, EntryId, Text};
 use serde::Serialize;
 
 use super::told::{Teller, Told};
-use super::{named_place, of, random};
+use super::{named_place, of, open_to_write, random};
 use crate::context::Context;
 use crate::fault::{Fault, Message};
 use crate::toml_file::layout::nearest;
-use crate::{acted, cli, keys};
+use crate::{acted, cli};
 
 /// What was written to put a mistake right.
 #[derive(Serialize)]
 struct Righted {
     format: u32,
     entries: Vec<Told>,
-}
-
-/// A book that can be written.
-fn open(path: &Path) -> Result<Book, Fault> {
-    let key = keys::existing_secret()?.map(|secret| DeviceKey::from_bytes(&secret));
-    let book = of(path, || Book::open(path, key.as_ref()))?;
-    if book.writable() { Ok(book) } else { Err(Fault::of_book(path, &LedgerError::NoKey)) }
 }
 
 fn entry(book: &Book, path: &Path, text: &str, context: &Context) -> Result<EntryId, Fault> {
@@ -65,7 +58,7 @@ fn right(
     context: &Context,
     flow: impl FnOnce(&mut Book, &Text, Moment) -> Result<Result<Vec<EntryId>, ActError>, Fault>,
 ) -> Result<(), Fault> {
-    let mut book = open(path)?;
+    let mut book = open_to_write(path)?;
     let reason = Text::new(random()?, reason);
     let moment = Moment { date: context.today(), wall_ms: context.wall_ms(), by: None };
     let written = flow(&mut book, &reason, moment)?.map_err(|error| acted::fault(path, &error))?;

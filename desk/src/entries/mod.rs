@@ -18,19 +18,19 @@ use chrono::NaiveDate;
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::moment::Moment;
 use kerfbook_acts::read_weather::{self, UsualYear};
-use kerfbook_ledger::{Book, Date, DeviceKey, Founding, Label, LedgerError, When};
+use kerfbook_ledger::{Book, Date, Founding, Label, LedgerError, When};
 use serde::Serialize;
 use toml::de::DeTable;
 
 use self::writer::Writer;
 use crate::book::told::{Teller, Told};
-use crate::book::{device_key, of, random};
+use crate::book::{device_key, of, open_to_write, random};
 use crate::context::Context;
 use crate::fault::{Fault, Message};
 use crate::scenario::{ground, weather};
 use crate::toml_file::layout::Layout;
 use crate::toml_file::section::{Notes, Section};
-use crate::{acted, cli, keys as device_keys, toml_file};
+use crate::{acted, cli, toml_file};
 
 /// What a row becomes; nothing where it was wrong, which is noted.
 type Act = fn(&Section<'_>, &mut Writer<'_>) -> Option<()>;
@@ -65,16 +65,7 @@ const ROWS: [(&Layout, &str, Act); 23] = [
 pub(crate) fn enter(args: &cli::Enter, context: &Context) -> Result<(), Fault> {
     let text = toml_file::text::read(&args.entries, toml_file::MOST_BYTES)?;
     let new = !args.file.exists();
-    let mut book = if new {
-        found(&text, args, context)?
-    } else {
-        let key = device_keys::existing_secret()?.map(|secret| DeviceKey::from_bytes(&secret));
-        let book = of(&args.file, || Book::open(&args.file, key.as_ref()))?;
-        if !book.writable() {
-            return Err(Fault::of_book(&args.file, &LedgerError::NoKey));
-        }
-        book
-    };
+    let mut book = if new { found(&text, args, context)? } else { open_to_write(&args.file)? };
     let outcome = book.together(|book| write(book, &text, args, context));
     match outcome {
         Ok(entered) => {
@@ -178,10 +169,8 @@ fn found(text: &str, args: &cli::Enter, context: &Context) -> Result<Book, Fault
         })
     })?;
     let founding = Founding { nonce: random()?, ..founding };
-    of(&args.file, || Ok(())).and_then(|()| {
-        let key = device_key()?;
-        of(&args.file, || Book::create(&args.file, &key, &founding))
-    })
+    let key = device_key()?;
+    of(&args.file, || Book::create(&args.file, &key, &founding))
 }
 
 /// Writes every row. What is wrong is noted, row by row, and then nothing stays.
@@ -191,15 +180,15 @@ fn write(book: &mut Book, text: &str, args: &cli::Enter, context: &Context) -> R
             ground::containers_of(&Section::single(notes, root, &crate::scenario::keys::CONTAINERS));
         let mut writer = Writer::new(book, containers, context)?;
         usual_year(notes, root, &mut writer);
-        let mut rows: Vec<(NaiveDate, Section<'_>, Act)> = Vec::new();
+        // A place needs no day: it is there from the first, before all that happens on it.
+        let mut rows: Vec<(Option<NaiveDate>, Section<'_>, Act)> = Vec::new();
         for (layout, day, act) in ROWS {
             for section in Section::rows(notes, root, layout) {
-                let date = if section.has(day) || layout.name != keys::PLACE.name {
-                    section.required_date(day)
-                } else {
-                    Some(NaiveDate::MIN)
-                };
-                rows.extend(date.map(|date| (date, section, act)));
+                if layout.name == keys::PLACE.name && !section.has(day) {
+                    rows.push((None, section, act));
+                } else if let Some(date) = section.required_date(day) {
+                    rows.push((Some(date), section, act));
+                }
             }
         }
         rows.sort_by_key(|(date, section, _)| (*date, section.position()));
@@ -207,8 +196,7 @@ fn write(book: &mut Book, text: &str, args: &cli::Enter, context: &Context) -> R
             writer.speak_for(notes, name);
         }
         for (date, section, act) in &rows {
-            let date = if *date == NaiveDate::MIN { writer.opened() } else { *date };
-            writer.on(date);
+            writer.on(date.unwrap_or(writer.opened()));
             // What is wrong with a row is noted; the next ones are read all the same, so that all is told at once.
             let _ = act(section, &mut writer);
         }

@@ -8,11 +8,11 @@ use kerfbook_science::units::{Mass, Share, Volume};
 
 use crate::blend::{Blend, Component};
 use crate::error::ActError;
-use crate::figure::{above_zero, basis_points, between};
+use crate::figure::{above_zero, basis_points, between, grams, millilitres, whole_u32};
 use crate::measure::Figures;
 use crate::moment::Moment;
 use crate::scenario::{Containers, Particle};
-use crate::take_in_load::{entry_particle, first, grams, millilitres, particle_of, whole_u32};
+use crate::take_in_load::{entry_particle, first, particle_of};
 
 /// A blend as a person describes it. What is left out follows from the parts.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,9 +1,33 @@
 //! Figures on their way into an entry: in bounds, and whole.
 
-use kerfbook_science::units::Share;
+use kerfbook_science::units::{Mass, Share, Volume};
 
 use crate::error::ActError;
-use crate::take_in_load::whole_u32;
+
+/// Whole grams.
+pub(crate) fn grams(mass: Mass) -> u64 {
+    whole(mass.g())
+}
+
+/// Whole millilitres.
+pub(crate) fn millilitres(volume: Volume) -> u64 {
+    whole(volume.litres() * 1000.0)
+}
+
+/// The nearest whole number that is not below zero.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "kept at zero or above and finite"
+)]
+pub(crate) fn whole(value: f64) -> u64 {
+    if value.is_finite() { value.max(0.0).round() as u64 } else { 0 }
+}
+
+/// The same in 32 bits.
+pub(crate) fn whole_u32(value: f64) -> u32 {
+    u32::try_from(whole(value)).unwrap_or(u32::MAX)
+}
 
 /// Hundredths of a per cent.
 pub(crate) fn basis_points(share: Share) -> u32 {

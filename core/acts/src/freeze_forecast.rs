@@ -6,10 +6,11 @@ use kerfbook_ledger::{Book, Date, EntryId, Label, Series, Text};
 use crate::answer::{Give, Not};
 use crate::compare::{Comparison, Three};
 use crate::error::ActError;
+use crate::figure::{whole, whole_u32};
 use crate::forecast::{self, Day, Forecast};
 use crate::moment::Moment;
 use crate::scenario::Scenario;
-use crate::take_in_load::{first, whole, whole_u32};
+use crate::take_in_load::first;
 use crate::way::Row;
 
 /// Writes the forecast of a place, and what was advised, into the book. `salt` keeps the inputs' hash from being

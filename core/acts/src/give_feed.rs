@@ -9,10 +9,11 @@ use kerfbook_science::units::{Area, AreaMass};
 
 use crate::cautions;
 use crate::error::ActError;
+use crate::figure::{grams, millilitres, whole};
 use crate::moment::Moment;
 use crate::scenario::{Holding, Placed};
 use crate::site;
-use crate::take_in_load::{first, grams, millilitres, whole};
+use crate::take_in_load::first;
 
 /// A feed as it was given.
 #[derive(Debug, Clone, Copy, PartialEq)]

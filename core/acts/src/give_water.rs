@@ -5,9 +5,9 @@ use kerfbook_ledger::{Book, EntryId};
 use kerfbook_science::units::{Area, Length, Volume};
 
 use crate::error::ActError;
-use crate::figure::above_zero;
+use crate::figure::{above_zero, millilitres, whole_u32};
 use crate::moment::Moment;
-use crate::take_in_load::{first, millilitres, whole_u32};
+use crate::take_in_load::first;
 
 /// How much water.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,9 +4,10 @@ use kerfbook_ledger::kind::{Appetite as EntryAppetite, CropEnded, CropStarted, F
 use kerfbook_ledger::{Book, Date, EntryId, Label};
 
 use crate::error::ActError;
+use crate::figure::{whole, whole_u32};
 use crate::moment::Moment;
 use crate::scenario::{Appetite, Crop, CropNeed, Fate};
-use crate::take_in_load::{first, whole, whole_u32};
+use crate::take_in_load::first;
 
 /// Starts a crop on the day of the moment.
 ///

@@ -5,9 +5,9 @@ use kerfbook_ledger::{Book, EntryId, Label};
 use kerfbook_science::units::{Mass, Share, Volume};
 
 use crate::error::ActError;
-use crate::figure::{above_zero, basis_points, between};
+use crate::figure::{above_zero, basis_points, between, grams, millilitres};
 use crate::moment::Moment;
-use crate::take_in_load::{first, grams, millilitres};
+use crate::take_in_load::first;
 
 /// What is lifted.
 #[derive(Debug, Clone, Copy, PartialEq)]

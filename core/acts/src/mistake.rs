@@ -8,8 +8,8 @@ use kerfbook_ledger::{Body, Book, Change, Current, EntryId, Field, Flag, Replace
 use kerfbook_science::units::{Area, Length, Mass, Volume};
 
 use crate::error::{ActError, Unfit};
+use crate::figure::whole;
 use crate::moment::Moment;
-use crate::take_in_load::whole;
 
 /// Moves entries to the place that they are about in truth, with all that hangs on them: what was measured, lifted or
 /// read of a layer or crop, and the feed that was laid under a layer. Gives the corrections.

@@ -4,9 +4,10 @@ use kerfbook_ledger::kind::{Measured, PlaceKind as EntryPlaceKind, PlaceOutlined
 use kerfbook_ledger::{Book, EntryId, Label, Outline};
 
 use crate::error::ActError;
+use crate::figure::{millilitres, whole, whole_u32};
 use crate::moment::Moment;
 use crate::scenario::{Place, PlaceKind};
-use crate::take_in_load::{first, millilitres, whole, whole_u32};
+use crate::take_in_load::first;
 
 /// Opens a place whose area was typed.
 ///

@@ -5,9 +5,9 @@ use kerfbook_ledger::{Book, EntryId};
 use kerfbook_science::units::Length;
 
 use crate::error::ActError;
-use crate::figure::between;
+use crate::figure::{between, whole_u32};
 use crate::moment::Moment;
-use crate::take_in_load::{first, whole_u32};
+use crate::take_in_load::first;
 
 /// Depths at several points of a place.
 #[derive(Debug, Clone, PartialEq)]

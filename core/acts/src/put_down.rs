@@ -7,12 +7,13 @@ use kerfbook_science::caution::{self, Act, Caution, Facts};
 use kerfbook_science::units::Length;
 
 use crate::error::ActError;
+use crate::figure::{grams, millilitres, whole_u32};
 use crate::intake;
 use crate::load::{Carried, Counted, Load};
 use crate::moment::Moment;
 use crate::place_scenario;
 use crate::scenario::{Amount, Containers, Way};
-use crate::take_in_load::{first, grams, millilitres, whole_u32};
+use crate::take_in_load::first;
 use crate::way;
 
 /// What a person says of a putting down.

@@ -5,9 +5,9 @@ use kerfbook_ledger::{Book, EntryId};
 use kerfbook_science::units::Share;
 
 use crate::error::ActError;
-use crate::figure::{basis_points, between};
+use crate::figure::{basis_points, between, whole_u32};
 use crate::moment::Moment;
-use crate::take_in_load::{first, whole_u32};
+use crate::take_in_load::first;
 
 /// A reading of leaves.
 #[derive(Debug, Clone, Copy, PartialEq)]

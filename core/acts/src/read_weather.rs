@@ -7,9 +7,9 @@ use kerfbook_science::units::{Length, Temperature};
 use kerfbook_science::weather;
 
 use crate::error::ActError;
-use crate::figure::between;
+use crate::figure::{between, whole_u32};
 use crate::moment::Moment;
-use crate::take_in_load::{first, whole_u32};
+use crate::take_in_load::first;
 
 /// A day that was read.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]

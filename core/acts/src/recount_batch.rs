@@ -5,9 +5,9 @@ use kerfbook_ledger::{Book, EntryId, Text};
 use kerfbook_science::units::{Mass, Volume};
 
 use crate::error::ActError;
-use crate::figure::between;
+use crate::figure::{between, grams, millilitres};
 use crate::moment::Moment;
-use crate::take_in_load::{first, grams, millilitres};
+use crate::take_in_load::first;
 
 /// What is there.
 #[derive(Debug, Clone, PartialEq)]

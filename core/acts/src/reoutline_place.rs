@@ -5,9 +5,9 @@ use kerfbook_ledger::{Anchor, Book, EntryId, Outline};
 use kerfbook_science::units::{Area, Length, Volume};
 
 use crate::error::ActError;
-use crate::figure::above_zero;
+use crate::figure::{above_zero, millilitres, whole, whole_u32};
 use crate::moment::Moment;
-use crate::take_in_load::{first, millilitres, whole, whole_u32};
+use crate::take_in_load::first;
 
 /// New figures of a place; of those left out, the last ones stay.
 #[derive(Debug, Clone, PartialEq)]

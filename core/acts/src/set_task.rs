@@ -6,10 +6,10 @@ use kerfbook_ledger::{Book, Date, EntryId, Label, Text};
 use kerfbook_science::units::Mass;
 
 use crate::error::ActError;
-use crate::figure::above_zero;
+use crate::figure::{above_zero, grams, whole};
 use crate::moment::Moment;
 use crate::site;
-use crate::take_in_load::{first, grams, whole};
+use crate::take_in_load::first;
 
 /// A task.
 #[derive(Debug, Clone, PartialEq)]

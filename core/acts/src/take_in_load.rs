@@ -10,7 +10,7 @@ use kerfbook_science::material::{Material, Refusal};
 use kerfbook_science::units::{Density, Length, Mass, Share, Volume};
 
 use crate::error::ActError;
-use crate::figure::{above_zero, basis_points, between};
+use crate::figure::{above_zero, basis_points, between, grams, millilitres, whole_u32};
 use crate::intake::{self, Age, Question, Verdict};
 use crate::moment::Moment;
 use crate::scenario::Particle;
@@ -267,31 +267,6 @@ fn check(load: &NewLoad<'_>) -> Result<(), ActError> {
 
 pub(crate) fn first(ids: &[EntryId]) -> Result<EntryId, ActError> {
     ids.first().copied().ok_or(ActError::NoLoad)
-}
-
-/// Whole grams.
-pub(crate) fn grams(mass: Mass) -> u64 {
-    whole(mass.g())
-}
-
-/// Whole millilitres.
-pub(crate) fn millilitres(volume: Volume) -> u64 {
-    whole(volume.litres() * 1000.0)
-}
-
-/// The nearest whole number that is not below zero.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "kept at zero or above and finite"
-)]
-pub(crate) fn whole(value: f64) -> u64 {
-    if value.is_finite() { value.max(0.0).round() as u64 } else { 0 }
-}
-
-/// The same in 32 bits.
-pub(crate) fn whole_u32(value: f64) -> u32 {
-    u32::try_from(whole(value)).unwrap_or(u32::MAX)
 }
 
 /// A size of pieces as entries keep it.

@@ -5,10 +5,10 @@ use kerfbook_ledger::{Book, EntryId, Label};
 use kerfbook_science::units::{Density, Share};
 
 use crate::error::ActError;
-use crate::figure::{basis_points, between};
+use crate::figure::{basis_points, between, whole_u32};
 use crate::moment::Moment;
 use crate::storage::{self, Follows, Smell, Sourness};
-use crate::take_in_load::{first, whole_u32};
+use crate::take_in_load::first;
 
 /// What was measured.
 #[derive(Debug, Clone, PartialEq)]

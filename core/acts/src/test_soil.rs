@@ -5,9 +5,9 @@ use kerfbook_ledger::{Book, EntryId, Label};
 use kerfbook_science::units::{AreaMass, Density, Length, Share};
 
 use crate::error::ActError;
-use crate::figure::{above_zero, basis_points, between};
+use crate::figure::{above_zero, basis_points, between, whole_u32};
 use crate::moment::Moment;
-use crate::take_in_load::{first, whole_u32};
+use crate::take_in_load::first;
 
 /// Figures of the soil; whatever is left out stays as it was.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -6,9 +6,9 @@ use kerfbook_science::source::{Source, Sourced};
 use kerfbook_science::units::{Length, Share};
 
 use crate::error::ActError;
-use crate::figure::{above_zero, basis_points, between};
+use crate::figure::{above_zero, basis_points, between, whole_u32};
 use crate::moment::Moment;
-use crate::take_in_load::{first, whole_u32};
+use crate::take_in_load::first;
 
 /// Depth of a hoe.
 pub const HOE: Sourced<Length> = Sourced::new(Length::from_cm(5.0), Source::COMMON_PRACTICE);

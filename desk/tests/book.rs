@@ -11,7 +11,7 @@ use kerfbook_ledger::kind::{
     Answer, ContainerKind, FeedGiven, LoadTakenIn, Measured, PersonNamed, PlaceKind, PlaceOutlined, Placed,
     PutDown, Way,
 };
-use kerfbook_ledger::{Book, Date, DeviceKey, Draft, Founding, Label, Outline, Text, When};
+use kerfbook_ledger::{Book, Date, DeviceKey, Draft, Founding, Label, Text, When};
 use serde_json::Value;
 
 const SECRET: [u8; 32] = [7; 32];
@@ -45,21 +45,8 @@ fn book(desk: &Desk) -> PathBuf {
     let (bed, load) = (person.after(1), person.after(2));
     let drafts = [
         Draft::new(when, PersonNamed { name: name.hash() }),
-        Draft::new(
-            when,
-            PlaceOutlined {
-                label: label("long bed"),
-                place_kind: PlaceKind::Bed,
-                measured: Measured::Typed,
-                area_mm2: 12_000_000,
-                anchor: None,
-                outline: Outline::default(),
-                container_ml: None,
-                containers: None,
-                rooting_depth_mm: None,
-            },
-        )
-        .by(Some(person)),
+        Draft::new(when, PlaceOutlined::of(label("long bed"), PlaceKind::Bed, Measured::Typed, 12_000_000))
+            .by(Some(person)),
         Draft::new(
             when,
             LoadTakenIn {
@@ -91,17 +78,13 @@ fn book(desk: &Desk) -> PathBuf {
         Draft::new(
             when,
             PutDown {
-                batch: load,
-                way: Way::OnTop,
                 wet_g: Some(80_000),
                 dry_g: Some(44_000),
                 depth_mm: Some(50),
-                area_mm2: None,
                 containers: Some(4),
                 container: Some(ContainerKind::Barrow),
                 container_ml: Some(80_000),
-                over: None,
-                gap_mm: None,
+                ..PutDown::of(load, Way::OnTop)
             },
         )
         .about(bed)

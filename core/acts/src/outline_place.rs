@@ -1,7 +1,7 @@
 //! Naming a place and its size.
 
 use kerfbook_ledger::kind::{Measured, PlaceKind as EntryPlaceKind, PlaceOutlined};
-use kerfbook_ledger::{Book, EntryId, Label, Outline};
+use kerfbook_ledger::{Book, EntryId, Label};
 
 use crate::error::ActError;
 use crate::figure::{millilitres, whole, whole_u32};
@@ -25,15 +25,10 @@ pub fn outline(
         return Err(ActError::Missing { key: "place.area_m2", why: "a place has a size" });
     }
     let body = PlaceOutlined {
-        label: Label::new(label)?,
-        place_kind: place.kind.into(),
-        measured: Measured::Typed,
-        area_mm2,
-        anchor: None,
-        outline: Outline::default(),
         container_ml: place.container.map(millilitres),
         containers: count,
         rooting_depth_mm: place.rooting_depth.map(|depth| whole_u32(depth.mm())),
+        ..PlaceOutlined::of(Label::new(label)?, place.kind.into(), Measured::Typed, area_mm2)
     };
     first(&book.append(&[moment.draft(body)?], &[], moment.wall_ms)?)
 }

@@ -53,17 +53,15 @@ pub fn put_down(
         if new.way == Way::WorkedIn { Length::from_cm(way::WORKED_IN_DEPTH_CM.value) } else { load.depth };
     let whole = whole_containers(counted);
     let body = EntryPutDown {
-        batch: new.batch,
-        way: entry_way(new.way),
         wet_g: Some(grams(load.wet)),
         dry_g: Some(grams(load.dry)),
         depth_mm: Some(whole_u32(depth.mm())),
-        area_mm2: None,
         containers: Some(whole.map_or(1, |(_, count)| count)),
         container: whole.map(|(carried, _)| carried.into()),
         container_ml: Some(millilitres(whole.map_or(load.loose, |(carried, _)| carried.volume(containers)))),
         over: new.over,
         gap_mm: (new.way == Way::Ring).then(|| whole_u32(way::RING_GAP_CM.value * 10.0)),
+        ..EntryPutDown::of(new.batch, entry_way(new.way))
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
 }

@@ -44,13 +44,12 @@ pub fn reoutline(book: &mut Book, new: &NewOutline, moment: Moment) -> Result<En
         return Err(ActError::Missing { key: "place.area_m2", why: "a place has a size" });
     }
     let body = PlaceReoutlined {
-        measured: new.measured,
-        area_mm2,
         anchor: new.anchor.clone(),
         outline: new.outline.clone(),
         container_ml: new.container.map(millilitres).or(place.container_ml),
         containers: new.containers.or(place.containers),
         rooting_depth_mm: new.rooting_depth.map(|depth| whole_u32(depth.mm())).or(place.rooting_depth_mm),
+        ..PlaceReoutlined::of(new.measured, area_mm2)
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
 }

@@ -523,19 +523,15 @@ fn size_holds_from_the_day_it_was_measured() {
     let mut season = season(&folder.path().join("book"));
     let mut pen = Pen::new(&mut season.book);
     let anew = |area_mm2| PlaceReoutlined {
-        measured: Measured::Walked,
-        area_mm2,
-        anchor: None,
-        outline: kerfbook_ledger::Outline::default(),
-        container_ml: None,
-        containers: None,
-        rooting_depth_mm: None,
+        area_sd_mm2: Some(area_mm2 / 20),
+        ..PlaceReoutlined::of(Measured::Walked, area_mm2)
     };
     pen.about(40, season.first, put(season.batch, 1_000));
     let wider = pen.about(30, season.first, anew(20_000_000));
     pen.about(60, season.first, anew(24_000_000));
     let view = pen.place(season.first);
     assert_eq!((view.area_mm2, view.rooting_depth_mm), (24_000_000, None));
+    assert_eq!(view.area_sd_mm2, Some(1_200_000));
     let on = |view: &PlaceView, on: i32| view.measure_on(day(on).date).unwrap().area_mm2;
     assert_eq!([-9, 29, 30, 59, 60].map(|at| on(&view, at)), [12, 12, 20, 20, 24].map(|m2| m2 * 1_000_000));
     let areas: Vec<u64> = view.layers.iter().map(|layer| layer.area_mm2).collect();

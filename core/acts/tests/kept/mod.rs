@@ -14,7 +14,7 @@ use kerfbook_ledger::kind::{
     PlaceOutlined, PlaceReoutlined, Placed, PutDown, SoilTested, Way, WeatherRead, WeatherSpan,
 };
 use kerfbook_ledger::{
-    Body, Book, Change, Date, DeviceKey, Draft, EntryId, Founding, Label, LedgerError, Outline, When,
+    Body, Book, Change, Date, DeviceKey, Draft, EntryId, Founding, Label, LedgerError, When,
 };
 
 /// 15 April.
@@ -133,17 +133,7 @@ impl Kept {
     }
 
     pub(crate) fn ground(&mut self, name: &str, kind: PlaceKind, m2: f64, date: NaiveDate) -> EntryId {
-        let body = PlaceOutlined {
-            label: label(name),
-            place_kind: kind,
-            measured: Measured::Typed,
-            area_mm2: (m2 * 1e6) as u64,
-            anchor: None,
-            outline: Outline::default(),
-            container_ml: None,
-            containers: None,
-            rooting_depth_mm: None,
-        };
+        let body = PlaceOutlined::of(label(name), kind, Measured::Typed, (m2 * 1e6) as u64);
         let place = self.write(body, None, date);
         if kind == PlaceKind::Path {
             self.soil(place, date);
@@ -255,19 +245,7 @@ impl Kept {
         change: impl FnOnce(&mut PutDown),
         date: NaiveDate,
     ) -> EntryId {
-        let mut body = PutDown {
-            batch,
-            way,
-            wet_g: None,
-            dry_g: None,
-            depth_mm: None,
-            area_mm2: None,
-            containers: None,
-            container: None,
-            container_ml: None,
-            over: None,
-            gap_mm: None,
-        };
+        let mut body = PutDown::of(batch, way);
         change(&mut body);
         self.write(body, Some(place), date)
     }
@@ -328,15 +306,7 @@ impl Kept {
     }
 
     pub(crate) fn reoutline(&mut self, place: EntryId, m2: f64, date: NaiveDate) {
-        let body = PlaceReoutlined {
-            measured: Measured::Taped,
-            area_mm2: (m2 * 1e6) as u64,
-            anchor: None,
-            outline: Outline::default(),
-            container_ml: None,
-            containers: None,
-            rooting_depth_mm: None,
-        };
+        let body = PlaceReoutlined::of(Measured::Taped, (m2 * 1e6) as u64);
         self.write(body, Some(place), date);
     }
 }

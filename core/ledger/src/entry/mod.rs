@@ -8,7 +8,9 @@ pub mod hlc;
 pub mod id;
 pub mod kind;
 pub mod outline;
+pub mod trees;
 pub mod value;
+pub mod walked;
 
 use serde::Serialize;
 

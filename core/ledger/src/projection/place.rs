@@ -9,9 +9,12 @@ use super::view::{Flagged, Said, carries, flagged};
 use crate::entry::field::{Label, record};
 use crate::entry::id::{Date, EntryId, TextRef};
 use crate::entry::kind::{
-    Body, DepthProbed, Fate, GapChecked, LayerLifted, LeafRead, Measured, PlaceKind, PlaceOutlined,
-    PlaceReoutlined, Placed, PutDown, SoilTested, SoilWorked, Way, WeatherRead,
+    Body, DepthProbed, Fate, GapChecked, LayerLifted, LeafRead, Measured, PlaceKind, PlaceOutlined, Placed,
+    PutDown, SoilTested, SoilWorked, Way, WeatherRead,
 };
+use crate::entry::outline::{Anchor, Outline};
+use crate::entry::trees::{TreeRun, Trees};
+use crate::entry::walked::Walked;
 use crate::error::Result;
 
 record! {
@@ -31,6 +34,18 @@ record! {
         containers: Option<u32>,
         /// Depth that roots reach, mm.
         rooting_depth_mm: Option<u32>,
+        /// Standard uncertainty of the area, mm2.
+        area_sd_mm2: Option<u64>,
+        /// Where the outline's frame lies.
+        anchor: Option<Anchor>,
+        /// Its outline; empty where only the area is known.
+        outline: Outline,
+        /// More ground, and holes.
+        further: Option<Vec<Outline>>,
+        /// How a receiver measured it.
+        walk: Option<Walked>,
+        /// Its trees.
+        trees: Option<Trees>,
     }
 }
 
@@ -59,6 +74,8 @@ record! {
         lies_bp: u32,
         /// The last day after the putting down on which the soil was worked. Work on the day itself comes before it.
         dug_in: Option<Date>,
+        /// The trees that it went to, where they were told.
+        trees: Option<TreeRun>,
     }
 }
 
@@ -145,6 +162,8 @@ record! {
         containers: Option<u32>,
         /// Depth that roots reach, mm.
         rooting_depth_mm: Option<u32>,
+        /// Standard uncertainty of the area as last measured, mm2, where the way of measuring tells one.
+        area_sd_mm2: Option<u64>,
         /// Its size through time: the opening and every outlining anew. See [`PlaceView::measure_on`].
         measures: Vec<Measure>,
         /// When it was closed.
@@ -218,6 +237,7 @@ pub(super) fn place<E: Entries>(
         container_ml: last.and_then(|last| last.container_ml),
         containers: last.and_then(|last| last.containers),
         rooting_depth_mm: last.and_then(|last| last.rooting_depth_mm),
+        area_sd_mm2: last.and_then(|last| last.area_sd_mm2),
         closed: standing.closed_on(id)?,
         measures,
         layers: Vec::new(),
@@ -276,28 +296,32 @@ fn measures(opening: &Current, body: &PlaceOutlined, here: &[&Rc<Current>]) -> V
             container_ml: body.container_ml,
             containers: body.containers,
             rooting_depth_mm: body.rooting_depth_mm,
+            area_sd_mm2: body.area_sd_mm2,
+            anchor: body.anchor.clone(),
+            outline: body.outline.clone(),
+            further: body.further.clone(),
+            walk: body.walk.clone(),
+            trees: body.trees.clone(),
         },
     )];
     for current in here.iter().filter(|current| current.counts()) {
-        if let Body::PlaceReoutlined(PlaceReoutlined {
-            measured,
-            area_mm2,
-            container_ml,
-            containers,
-            rooting_depth_mm,
-            ..
-        }) = &current.body
-        {
+        if let Body::PlaceReoutlined(body) = &current.body {
             all.push((
                 current.order(),
                 Measure {
                     entry: current.original.id,
                     date: current.date,
-                    measured: *measured,
-                    area_mm2: *area_mm2,
-                    container_ml: *container_ml,
-                    containers: *containers,
-                    rooting_depth_mm: *rooting_depth_mm,
+                    measured: body.measured,
+                    area_mm2: body.area_mm2,
+                    container_ml: body.container_ml,
+                    containers: body.containers,
+                    rooting_depth_mm: body.rooting_depth_mm,
+                    area_sd_mm2: body.area_sd_mm2,
+                    anchor: body.anchor.clone(),
+                    outline: body.outline.clone(),
+                    further: body.further.clone(),
+                    walk: body.walk.clone(),
+                    trees: body.trees.clone(),
                 },
             ));
         }
@@ -366,5 +390,6 @@ fn layer(entry: EntryId, date: Date, body: &PutDown, whole_mm2: u64) -> Layer {
         over: body.over,
         lies_bp: WHOLE_BP,
         dug_in: None,
+        trees: body.trees.clone(),
     }
 }

@@ -55,15 +55,9 @@ pub(crate) fn new_book(path: &Path) -> Book {
 
 pub(crate) fn bed(name: &str) -> PlaceOutlined {
     PlaceOutlined {
-        label: label(name),
-        place_kind: PlaceKind::Bed,
-        measured: Measured::Taped,
-        area_mm2: 12_000_000,
-        anchor: None,
         outline: Outline(vec![[0, 0], [10_000, 0], [10_000, 1_200], [0, 1_200]]),
-        container_ml: None,
-        containers: None,
         rooting_depth_mm: Some(300),
+        ..PlaceOutlined::of(label(name), PlaceKind::Bed, Measured::Taped, 12_000_000)
     }
 }
 
@@ -96,17 +90,12 @@ pub(crate) fn load(name: &str, wet_g: u64) -> LoadTakenIn {
 
 pub(crate) fn put(batch: EntryId, wet_g: u64) -> PutDown {
     PutDown {
-        batch,
-        way: Way::OnTop,
         wet_g: Some(wet_g),
         dry_g: Some(wet_g * 6 / 10),
         depth_mm: Some(50),
-        area_mm2: None,
         containers: Some(4),
-        container: None,
         container_ml: Some(85_000),
-        over: None,
-        gap_mm: None,
+        ..PutDown::of(batch, Way::OnTop)
     }
 }
 

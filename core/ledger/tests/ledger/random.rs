@@ -257,16 +257,18 @@ impl Chains {
                 container_ml: grams(chance),
                 containers: small(chance),
                 rooting_depth_mm: small(chance),
+                area_sd_mm2: grams(chance),
+                walk: None,
+                further: chance.maybe(|_| vec![Outline(vec![[1, 1], [1, 2], [2, 2]])]),
+                trees: None,
             }
             .into(),
             Kind::PlaceReoutlined => PlaceReoutlined {
-                measured: chance.one(Measured::ALL),
-                area_mm2: chance.figure(90_000_000),
-                anchor: None,
-                outline: Outline::default(),
                 container_ml: grams(chance),
                 containers: small(chance),
                 rooting_depth_mm: small(chance),
+                area_sd_mm2: grams(chance),
+                ..PlaceReoutlined::of(chance.one(Measured::ALL), chance.figure(90_000_000))
             }
             .into(),
             Kind::LoadTakenIn => LoadTakenIn {
@@ -331,6 +333,7 @@ impl Chains {
                 container_ml: grams(chance),
                 over: chance.maybe(|chance| self.pick(&[Kind::FeedGiven, Kind::PutDown], known, chance)),
                 gap_mm: small(chance),
+                trees: None,
             }
             .into(),
             Kind::DepthProbed => DepthProbed {

@@ -8,7 +8,10 @@ use kerfbook_ledger::kind::{
     Placed, PutDown, RefusalReason, Replacement, SoilTested, SoilWorked, Storage, TaskClosed, TaskKind,
     TaskSet, Tool, WaterGiven, Way, WeatherRead, WeatherSpan, Weeks,
 };
-use kerfbook_ledger::{Anchor, EntryId, Kind, Nonce, Outline, Series, Text, TextRef};
+use kerfbook_ledger::{
+    Anchor, Drive, EntryId, Kind, Nonce, Outline, Series, Text, TextRef, TreeRow, TreeRun, TreeState, Trees,
+    UnlikeTree, Walked,
+};
 
 use super::{day, key, label};
 
@@ -27,6 +30,7 @@ pub(crate) fn texts() -> Vec<Text> {
         text(7, "built over"),
         text(8, "look at the old leaves"),
         text(9, "rained on over the winter"),
+        text(10, "kerfbook fixes 1\n-335000000 12500000 1800000000000 3500\n7 -2 1000 h110\n"),
     ]
 }
 
@@ -48,6 +52,27 @@ pub(crate) struct Names {
     pub(crate) task: EntryId,
     pub(crate) leaf: EntryId,
     pub(crate) photo: Option<EntryId>,
+}
+
+fn walked() -> Walked {
+    Walked { drms_mm: 3_300, correlation_s: 60, used: 331, left_out: 4, laps: 2, fixes: vec![of(10)] }
+}
+
+fn trees() -> Trees {
+    let line = Outline(vec![[0, 0], [8_000, 10]]);
+    Trees {
+        spacing_mm: Some(2_000),
+        radius_mm: Some(900),
+        gap_mm: Some(150),
+        rows: vec![
+            TreeRow { row: 12, trees: 5, line },
+            TreeRow { row: 13, trees: 4, line: Outline::default() },
+        ],
+        unlike: vec![
+            UnlikeTree { row: 12, tree: 2, state: Some(TreeState::Dead), radius_mm: None, gap_mm: None },
+            UnlikeTree { row: 13, tree: 4, state: None, radius_mm: Some(1_400), gap_mm: Some(200) },
+        ],
+    }
 }
 
 #[allow(clippy::too_many_lines, reason = "a list")]
@@ -75,6 +100,10 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             container_ml: Some(45_000),
             containers: Some(3),
             rooting_depth_mm: Some(300),
+            area_sd_mm2: Some(310_000),
+            walk: Some(walked()),
+            further: Some(vec![Outline(vec![[1_000, 100], [1_000, 500], [2_000, 500]])]),
+            trees: Some(trees()),
         }
         .into(),
         LoadTakenIn {
@@ -133,6 +162,13 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             container_ml: Some(85_000),
             over: Some(names.feed),
             gap_mm: Some(150),
+            trees: Some(TreeRun {
+                from_row: 12,
+                from_tree: 9,
+                to_row: 14,
+                to_tree: 3,
+                drive: Drive::Serpentine,
+            }),
         }
         .into(),
         WaterGiven { depth_mm: Some(12), volume_ml: Some(144_000) }.into(),
@@ -198,6 +234,10 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             container_ml: Some(40_000),
             containers: Some(4),
             rooting_depth_mm: Some(350),
+            area_sd_mm2: Some(40_000),
+            walk: Some(walked()),
+            further: Some(vec![Outline(vec![[1_000, 100], [1_000, 500], [2_000, 500]])]),
+            trees: Some(trees()),
         }
         .into(),
         BatchTested {

@@ -3,6 +3,8 @@
 use super::kinded;
 use crate::entry::field::{Label, codes, record};
 use crate::entry::outline::{Anchor, Outline};
+use crate::entry::trees::Trees;
+use crate::entry::walked::Walked;
 
 codes! {
     /// What kind of ground it is.
@@ -35,6 +37,14 @@ codes! {
         Walked = 3, "walked";
         /// It was read from a file.
         File = 4, "file";
+        /// Somebody stood at its corners with a receiver.
+        Marked = 5, "marked";
+        /// Compass and tape, all round.
+        Traverse = 6, "traverse";
+        /// The rings of its trees, less what overlaps and the gaps.
+        Rings = 7, "rings";
+        /// Length and width of its rows.
+        Rows = 8, "rows";
     }
 }
 
@@ -59,7 +69,36 @@ record! {
         containers: Option<u32>,
         /// Depth that roots reach, mm.
         rooting_depth_mm: Option<u32>,
+        /// Standard uncertainty of the area, mm2, where the way of measuring tells one.
+        area_sd_mm2: Option<u64>,
+        /// How a receiver measured it.
+        walk: Option<Walked>,
+        /// More rings in the outline's frame: those that run as the outline does are more ground, the others holes.
+        further: Option<Vec<Outline>>,
+        /// The trees that stand there.
+        trees: Option<Trees>,
     }
 }
 
-kinded!(PlaceOutlined, version 1, about Nothing);
+impl PlaceOutlined {
+    /// A place of which nothing is known but its size.
+    pub const fn of(label: Label, place_kind: PlaceKind, measured: Measured, area_mm2: u64) -> Self {
+        Self {
+            label,
+            place_kind,
+            measured,
+            area_mm2,
+            anchor: None,
+            outline: Outline(Vec::new()),
+            container_ml: None,
+            containers: None,
+            rooting_depth_mm: None,
+            area_sd_mm2: None,
+            walk: None,
+            further: None,
+            trees: None,
+        }
+    }
+}
+
+kinded!(PlaceOutlined, version 2, about Nothing, before [(1, 9)]);

@@ -3,6 +3,7 @@
 use super::kinded;
 use crate::entry::field::{codes, record};
 use crate::entry::id::EntryId;
+use crate::entry::trees::TreeRun;
 
 codes! {
     /// How a batch is applied.
@@ -61,10 +62,33 @@ record! {
         over: Option<EntryId>,
         /// Gap left at the trunk, mm.
         gap_mm: Option<u32>,
+        /// The trees that it went to; the whole place, or nobody said, where absent.
+        trees: Option<TreeRun>,
     }
 }
 
-kinded!(PutDown, version 1, about Place, naming {
+impl PutDown {
+    /// A batch that went to a place, of no amount yet.
+    pub const fn of(batch: EntryId, way: Way) -> Self {
+        Self {
+            batch,
+            way,
+            wet_g: None,
+            dry_g: None,
+            depth_mm: None,
+            area_mm2: None,
+            containers: None,
+            container: None,
+            container_ml: None,
+            over: None,
+            gap_mm: None,
+            trees: None,
+        }
+    }
+}
+
+// A golden file holds a version 2 of other fields as one of later times, so there is none.
+kinded!(PutDown, version 3, about Place, naming {
     "batch": [LoadTakenIn, BatchBlended, LayerLifted, PileFinished],
     "over": [FeedGiven, PutDown]
-});
+}, before [(1, 11)]);

@@ -1,11 +1,13 @@
 //! The science of woody residue on soil: pure functions, no I/O, no clock, no randomness but from a seed.
 //!
 //! Reading order: [`units`], [`factor`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`crop_residue`],
-//! [`feed`], [`limit`], [`mulch`], [`geometry`], [`student`], [`dose`], [`nitrogen`], [`plain`], [`caution`].
+//! [`feed`], [`limit`], [`mulch`], [`geometry`], [`distribution`], [`student`], [`dose`], [`nitrogen`],
+//! [`plain`], [`trial`], [`caution`].
 
 pub mod caution;
 pub mod crop;
 pub mod crop_residue;
+pub mod distribution;
 pub mod dose;
 pub mod factor;
 pub mod feed;
@@ -20,5 +22,6 @@ pub mod published;
 pub mod soil;
 pub mod source;
 pub mod student;
+pub mod trial;
 pub mod units;
 pub mod weather;

@@ -1,5 +1,7 @@
 //! Student's t: how far a mean of few measurements may be off.
 
+use crate::distribution::incomplete_beta;
+
 /// Half-widths of a 95 % interval in standard errors, where the spread is known: the normal quantile at 0.975.
 pub const NORMAL_95: f64 = 1.959_963_984_540_054;
 
@@ -42,51 +44,6 @@ fn within(t: f64, degrees: f64) -> f64 {
     let square = t * t;
     let share = square / (degrees + square);
     incomplete_beta(share, degrees / (degrees + square), 0.5, 0.5 * degrees)
-}
-
-/// The regularised incomplete beta function at x, with 1 − x given as well, by its continued fraction
-/// (Abramowitz & Stegun 26.5.8, evaluated after Lentz).
-fn incomplete_beta(x: f64, rest: f64, a: f64, b: f64) -> f64 {
-    if x <= 0.0 {
-        return 0.0;
-    }
-    if rest <= 0.0 {
-        return 1.0;
-    }
-    let log_front =
-        libm::lgamma(a + b) - libm::lgamma(a) - libm::lgamma(b) + a * libm::log(x) + b * libm::log(rest);
-    let front = libm::exp(log_front);
-    // The fraction converges quickly on its own side of the mean.
-    if x < (a + 1.0) / (a + b + 2.0) {
-        front * fraction(x, a, b) / a
-    } else {
-        1.0 - front * fraction(rest, b, a) / b
-    }
-}
-
-fn fraction(x: f64, a: f64, b: f64) -> f64 {
-    const TINY: f64 = 1e-300;
-    const TERMS: u32 = 500;
-    let away_from_zero = |value: f64| if value.abs() < TINY { TINY } else { value };
-    let mut above = 1.0;
-    let mut below = 1.0 / away_from_zero(1.0 - (a + b) * x / (a + 1.0));
-    let mut value = below;
-    for term in 1..=TERMS {
-        let m = f64::from(term);
-        let even = m * (b - m) * x / ((a + 2.0 * m - 1.0) * (a + 2.0 * m));
-        let odd = -(a + m) * (a + b + m) * x / ((a + 2.0 * m) * (a + 2.0 * m + 1.0));
-        let mut change = 1.0;
-        for step in [even, odd] {
-            below = 1.0 / away_from_zero(1.0 + step * below);
-            above = away_from_zero(1.0 + step / above);
-            change = below * above;
-            value *= change;
-        }
-        if (change - 1.0).abs() < 1e-16 {
-            break;
-        }
-    }
-    value
 }
 
 #[cfg(test)]

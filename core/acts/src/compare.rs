@@ -3,8 +3,8 @@
 use chrono::NaiveDate;
 use kerfbook_science::feed::{self, Feed};
 use kerfbook_science::nitrogen::{
-    Crop, DrawnName, Input, Reading, Runs, Sample, Series, Spread3, StageRuns, chance, rank_correlation,
-    simulate, spread,
+    Crop, DrawnName, Input, Ranks, Reading, Runs, Sample, Series, Site, Spread3, StageRuns, chance, simulate,
+    spread,
 };
 use serde::Serialize;
 
@@ -159,6 +159,7 @@ pub(crate) struct Bench<'a> {
     load: Load,
     day: u32,
     base: Input,
+    site: Site,
     pub(crate) assumed: Vec<Assumed>,
 }
 
@@ -180,7 +181,8 @@ impl<'a> Bench<'a> {
             }
         }
         let (load, day) = load.ok_or(ActError::NoLoad)?;
-        Ok(Self { scenario, calendar, load, day, base, assumed })
+        let site = Site::of(&base).map_err(|error| ActError::Model(error.to_string()))?;
+        Ok(Self { scenario, calendar, load, day, base, site, assumed })
     }
 
     /// Which date is day 0.
@@ -226,35 +228,52 @@ impl<'a> Bench<'a> {
         !self.scenario.crops.is_empty() && site::grows(self.scenario.place.kind)
     }
 
-    /// Whether the median run goes hungry this season with some nitrogen more.
-    fn hungry_with(&self, row: Row, nitrogen_kg_ha: f64) -> Result<bool, ActError> {
-        let mut input = self.base.clone();
-        // Nobody goes hungry after the last harvest.
-        let harvests = input.crops.iter().filter_map(Crop::harvest_day);
-        let last = harvests.max().and_then(|day| u32::try_from(day).ok()).unwrap_or(SEASON_DAYS);
-        input.days = input.days.min(SEASON_DAYS).min(last.max(1));
-        if nitrogen_kg_ha > 0.0 {
-            input.gifts.push(treatment::mixed_in(nitrogen_kg_ha, self.day));
-        }
-        treatment::lay(&mut input, row, &self.load, self.day);
-        let runs = run(&input, &Sample::median(), &[])?;
-        Ok(season_hungry(&runs, self.scenario.crops.len()).iter().any(|day| day.is_finite()))
+    /// Runs an input of this place.
+    fn run(&self, input: &Input, sample: &Sample, keep: &[u32]) -> Result<Runs, ActError> {
+        self.site.simulate(input, sample, keep).map_err(|error| ActError::Model(error.to_string()))
     }
 
-    /// Smallest single feed, mixed in on the day of putting down, that keeps the median run from hunger;
-    /// `None` where even the most that a place takes at once does not.
+    /// Crop nitrogen of the median run this season.
+    fn median_crop(&self, mut input: Input) -> Result<f64, ActError> {
+        input.days = input.days.min(SEASON_DAYS);
+        let runs = self.run(&input, &Sample::median(), &[SEASON_DAYS])?;
+        Ok(first(&crop_nitrogen(&runs, SEASON_DAYS)))
+    }
+
+    /// The season's last day on which a crop can go hungry: that of the last harvest.
+    fn last_hungry(&self) -> u32 {
+        let harvests = self.base.crops.iter().filter_map(Crop::harvest_day);
+        let last = harvests.max().and_then(|day| u32::try_from(day).ok()).unwrap_or(SEASON_DAYS);
+        self.base.days.min(SEASON_DAYS).min(last.max(1))
+    }
+
+    /// Whether the first run goes hungry this season.
+    fn goes_hungry(&self, runs: &Runs) -> bool {
+        first(&season_hungry(runs, self.scenario.crops.len())) <= f64::from(self.last_hungry())
+    }
+
+    /// Smallest single feed, mixed in on the day of putting down, that keeps the median run from hunger, where it goes
+    /// hungry unfed; `None` where even the most that a place takes at once does not.
     fn need(&self, row: Row) -> Result<Option<f64>, ActError> {
+        let mut input = self.base.clone();
+        input.days = self.last_hungry();
+        let trial = input.gifts.len();
+        input.gifts.push(treatment::mixed_in(0.0, self.day));
+        treatment::lay(&mut input, row, &self.load, self.day);
+        let mut hungry_with = |nitrogen_kg_ha: f64| -> Result<bool, ActError> {
+            input.gifts[trial] = treatment::mixed_in(nitrogen_kg_ha, self.day);
+            Ok(self.goes_hungry(&self.run(&input, &Sample::median(), &[])?))
+        };
         let most = feed::PRACTICAL_LIMIT.value.kg_ha();
-        if !self.hungry_with(row, 0.0)? {
-            return Ok(Some(0.0));
-        }
-        if self.hungry_with(row, most)? {
-            return Ok(None);
-        }
-        let (mut low, mut high) = (0.0, most);
+        let half = 0.5 * most;
+        let (mut low, mut high) = match hungry_with(half)? {
+            false => (0.0, half),
+            true if hungry_with(most)? => return Ok(None),
+            true => (half, most),
+        };
         while high - low > FEED_STEP_KG_HA {
             let middle = 0.5 * (low + high);
-            if self.hungry_with(row, middle)? {
+            if hungry_with(middle)? {
                 low = middle;
             } else {
                 high = middle;
@@ -294,13 +313,6 @@ fn first(values: &[f64]) -> f64 {
     values.first().copied().unwrap_or(0.0)
 }
 
-/// Crop nitrogen of the median run by a day.
-fn median_crop(input: &Input, day: u32) -> Result<f64, ActError> {
-    let input = Input { days: day.min(input.days), ..input.clone() };
-    let runs = run(&input, &Sample::median(), &[day])?;
-    Ok(first(&crop_nitrogen(&runs, day)))
-}
-
 /// First hungry day of this season's crops, run by run; infinite where none.
 pub(crate) fn season_hungry(runs: &Runs, crops: usize) -> Vec<f64> {
     let mut days = vec![f64::INFINITY; runs.last().runs()];
@@ -335,6 +347,8 @@ pub(crate) struct RowRuns {
     /// Tests that could be done, which the runs foretell.
     tests: Vec<Reading>,
     brought: treatment::Brought,
+    /// The run with every parameter at its median, where something grows.
+    median: Option<Runs>,
     feed: Option<FeedNeed>,
 }
 
@@ -345,19 +359,24 @@ fn run_rows(
     sample: &Sample,
     keep: &[u32],
 ) -> Result<Vec<RowRuns>, ActError> {
-    let hungry = bench.grows() && bench.has_annual();
-    let bare = if hungry { bench.need(Row::Bare)? } else { None };
+    // The bare place comes first: what it needs is for the crop anyway.
+    let mut bare = None;
     rows.iter()
         .map(|row| {
-            let (mut input, brought) = bench.input(*row, &bench.load);
-            let tests = if row.ranked() && *row != Row::Bare { bench.tests(&input) } else { Vec::new() };
-            input.readings.clone_from(&tests);
-            let feed = match *row {
-                _ if !hungry || !row.ranked() => None,
-                Row::Bare => Some(feed_need(bare, bare)),
-                row => Some(feed_need(bare, bench.need(row)?)),
+            let row = *row;
+            let (mut input, brought) = bench.input(row, &bench.load);
+            let grows = bench.grows() && row.ranked();
+            let median = if grows { Some(bench.run(&input, &Sample::median(), keep)?) } else { None };
+            let feed = match &median {
+                Some(median) if bench.has_annual() => {
+                    let need = if bench.goes_hungry(median) { bench.need(row)? } else { Some(0.0) };
+                    Some(feed_need(*bare.get_or_insert(need), need))
+                }
+                _ => None,
             };
-            Ok(RowRuns { row: *row, runs: run(&input, sample, keep)?, tests, brought, feed })
+            let tests = if row.ranked() && row != Row::Bare { bench.tests(&input) } else { Vec::new() };
+            input.readings.clone_from(&tests);
+            Ok(RowRuns { row, runs: bench.run(&input, sample, keep)?, tests, brought, median, feed })
         })
         .collect()
 }
@@ -379,14 +398,13 @@ pub fn compare(scenario: &Scenario, reach: Reach, runs: u32, seed: u64) -> Resul
     };
     let all = run_rows(&bench, &rows_of(&bench), &sample, keep)?;
     let bare = all.first().ok_or(ActError::NoLoad)?;
-    let table = |horizon: u32| -> Result<Vec<WayResult>, ActError> {
-        let mut rows =
-            all.iter().map(|row| result(&bench, row, bare, horizon)).collect::<Result<Vec<_>, _>>()?;
+    let table = |horizon: u32| -> Vec<WayResult> {
+        let mut rows: Vec<WayResult> = all.iter().map(|row| result(&bench, row, bare, horizon)).collect();
         rank(&mut rows);
-        Ok(rows)
+        rows
     };
-    let season = table(SEASON_DAYS)?;
-    let both = if reach == Reach::ThreeYears { table(2 * SEASON_DAYS)? } else { Vec::new() };
+    let season = table(SEASON_DAYS);
+    let both = if reach == Reach::ThreeYears { table(2 * SEASON_DAYS) } else { Vec::new() };
     let equal_nitrogen_kg_ha = way::EQUAL_NITROGEN_KG_HA.value;
     let equal = if reach == Reach::ThreeYears && bench.grows() {
         equal_nitrogen(&bench, equal_nitrogen_kg_ha, &sample)?
@@ -413,11 +431,11 @@ pub(crate) fn equal_nitrogen(
             let mut input = bench.base.clone();
             input.days = input.days.min(SEASON_DAYS);
             treatment::lay_equal(&mut input, *equal, &bench.load, nitrogen_kg_ha, bench.day);
-            let runs = run(&input, sample, &[SEASON_DAYS])?;
+            let runs = bench.run(&input, sample, &[SEASON_DAYS])?;
             Ok(EqualResult {
                 way: *equal,
                 crop_nitrogen: Three::of(&crop_nitrogen(&runs, SEASON_DAYS)),
-                median_run_kg_ha: median_crop(&input, SEASON_DAYS)?,
+                median_run_kg_ha: bench.median_crop(input)?,
             })
         })
         .collect()
@@ -436,17 +454,16 @@ pub fn at_equal_nitrogen(
     equal_nitrogen(&Bench::new(scenario, SEASON_DAYS)?, nitrogen_kg_ha, &Sample::new(seed, runs))
 }
 
-fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> Result<WayResult, ActError> {
-    let RowRuns { row, ref runs, ref brought, feed, .. } = *row;
+fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> WayResult {
+    let RowRuns { row, ref runs, ref brought, ref median, feed, .. } = *row;
     let bare = &bare.runs;
     let grows = bench.grows() && row.ranked();
     let crop = crop_nitrogen(runs, horizon);
     let hungry = season_hungry(runs, bench.scenario.crops.len());
     let annual = grows && bench.has_annual();
     let release = &runs.last().release_day;
-    let median = if grows { Some(median_crop(&bench.input(row, &bench.load).0, horizon)?) } else { None };
     let allowed = allowed(bench.scenario, row);
-    Ok(WayResult {
+    WayResult {
         row,
         crop_nitrogen: grows.then(|| Three::of(&crop)),
         lost: grows.then(|| Three::of(&less(&crop_nitrogen(bare, horizon), &crop))),
@@ -462,12 +479,12 @@ fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> Res
         released_share: chance(release),
         feed,
         brought_kg_ha: brought.nitrogen_kg_ha,
-        median_run_kg_ha: median,
+        median_run_kg_ha: median.as_ref().map(|median| first(&crop_nitrogen(median, horizon))),
         assumed: way::assumed(row, brought.composted.as_ref()),
         cautions: crate::cautions::of_row(bench.scenario, row, &bench.load),
         doable: allowed && doable(bench, row),
         allowed,
-    })
+    }
 }
 
 /// The split of a feed: what the bare place would need is for the crop anyway.
@@ -660,11 +677,11 @@ fn not(bench: &Bench<'_>, row: Row, chosen: &WayResult) -> Result<Not, ActError>
     }
     let now = chosen.median_run_kg_ha.unwrap_or(0.0);
     let twice = bench.load.clone().of_dry(bench.load.dry * 2.0, bench.scenario.place.area)?;
-    let again = now - median_crop(&bench.input(row, &twice).0, SEASON_DAYS)?;
+    let again = now - bench.median_crop(bench.input(row, &twice).0)?;
     let dug = if row.is_mulch() {
         let mut input = bench.input(row, &bench.load).0;
         input.events.push(treatment::dug_in(bench.day + DUG_IN_AFTER_DAYS));
-        Some(now - median_crop(&input, SEASON_DAYS)?)
+        Some(now - bench.median_crop(input)?)
     } else {
         None
     };
@@ -717,13 +734,13 @@ fn outcome(bench: &Bench<'_>, runs: &Runs, bare: &Runs) -> Vec<f64> {
 /// The input that moves the outcome most, by rank over the runs.
 fn least_known(bench: &Bench<'_>, runs: &Runs, outcome: &[f64]) -> &'static str {
     let unknown_wood = bench.load.composition.iter().any(|part| part.one_of.len() > 1);
-    let mut most = (0.0, "other");
+    let (outcome, mut most) = (Ranks::of(outcome), (0.0, "other"));
     for drawn in runs.parameters() {
         let name = match drawn.name {
             DrawnName::Global(global) => global.parameter().name,
             DrawnName::Layer { parameter, .. } => parameter.name(),
         };
-        let strength = rank_correlation(&drawn.values, outcome).unwrap_or(0.0).abs();
+        let strength = Ranks::of(&drawn.values).correlation(&outcome).unwrap_or(0.0).abs();
         if strength > most.0 {
             most = (strength, answer::input_behind(name, unknown_wood));
         }
@@ -740,12 +757,12 @@ fn upward_flux(
     if !row.is_mulch() || !bench.grows() || least_known != "upward-flux" {
         return Ok(None);
     }
-    let bare = median_crop(&bench.base, SEASON_DAYS)?;
+    let bare = bench.median_crop(bench.base.clone())?;
     let (low, high) = UPWARD_FLUX_ENDS;
     let cost_at = |umax: f64| -> Result<f64, ActError> {
         let mut input = bench.input(row, &bench.load).0;
         input.fixed_parameters.insert("umax".to_owned(), umax);
-        Ok(bare - median_crop(&input, SEASON_DAYS)?)
+        Ok(bare - bench.median_crop(input)?)
     };
     Ok(Some(answer::UpwardFlux { low_kg_ha: cost_at(low)?, high_kg_ha: cost_at(high)? }))
 }

@@ -9,8 +9,8 @@
 use kerfbook_science::material::{ModelClass, Particle};
 use kerfbook_science::nitrogen::parameter::{BatchParameter, GLOBALS, Global, Spread};
 use kerfbook_science::nitrogen::{
-    DrawnName, Input, LayerWay, PutDown, Sample, Series, Stage, chance, median, normal_quantile, quantile,
-    quick, rank_correlation, report, simulate, spread, uniform,
+    DrawnName, Input, LayerWay, PutDown, Ranks, Sample, Series, Stage, chance, median, normal_quantile,
+    quantile, quick, report, simulate, spread, uniform,
 };
 use rstest::rstest;
 use serde_json::{Value, json};
@@ -23,6 +23,10 @@ fn golden(name: &str) -> Value {
 
 fn golden_input(name: &str) -> Input {
     serde_json::from_value(golden(name)).unwrap()
+}
+
+fn rank_correlation(a: &[f64], b: &[f64]) -> Option<f64> {
+    Ranks::of(a).correlation(&Ranks::of(b))
 }
 
 #[test]

@@ -134,9 +134,28 @@ impl Course {
         self.watered || day.rain + day.irrigation > 0.0
     }
 
+    /// Prepares an input without stages.
+    pub(super) fn alone(input: &Input) -> Self {
+        Self::from_where(input, None, 0)
+    }
+
+    /// The same place over the same or fewer days, with what an input puts down, gives and does there.
+    pub(super) fn with(&self, input: &Input) -> Self {
+        let mut course = self.clone();
+        course.days.truncate(input.days as usize);
+        course.acts = acts(input, 0, &course.days);
+        course
+    }
+
     /// Prepares a stage; `before` holds the stages that came before it.
-    pub(super) fn of(stage: &Merged, before: &[Self], layers_before: &[usize]) -> Self {
-        let input = &stage.input;
+    pub(super) fn of(stage: &Merged<'_>, before: &[Self], layers_before: &[usize]) -> Self {
+        let earlier = stage.continue_from.and_then(|from| Some((from, before.get(from)?)));
+        let kept = stage.continue_from.and_then(|from| layers_before.get(from)).copied().unwrap_or(0);
+        Self::from_where(&stage.input, earlier, kept)
+    }
+
+    /// `earlier` is the stage it goes on from and its place, of whose layers `kept` are there.
+    fn from_where(input: &Input, earlier: Option<(usize, &Self)>, kept: usize) -> Self {
         let count = input.days as usize;
         let mut days = weather_days(&input.weather, input.start_day_of_year, count);
         let crops: Vec<CropDays> = input.crops.iter().map(|crop| CropDays::of(crop, count)).collect();
@@ -159,8 +178,8 @@ impl Course {
                 day.irrigation += water.mm;
             }
         }
-        let start = match stage.continue_from.and_then(|from| before.get(from)) {
-            Some(earlier) => earlier.end,
+        let start = match earlier {
+            Some((_, earlier)) => earlier.end,
             None => soil_temperatures(input),
         };
         let end = follow_air(start, &mut days);
@@ -169,12 +188,11 @@ impl Course {
             warmest.max(day.air.celsius).max(day.bare.celsius).max(mulched)
         });
         let soil = &input.soil;
-        let kept = stage.continue_from.and_then(|from| layers_before.get(from)).copied().unwrap_or(0);
         Self {
             acts: acts(input, kept, &days),
             days,
             crops,
-            continue_from: stage.continue_from,
+            continue_from: earlier.map(|(from, _)| from),
             kept,
             available_water: soil.available_water_mm,
             field_capacity: soil.field_capacity_mm,

@@ -285,7 +285,8 @@ impl<'a, const L: usize> Block<'a, L> {
     /// Step 2: the body fills the contact, layer by layer; then what the mulch is today.
     fn refill(&mut self) {
         let contact_depth = &self.globals[Global::ContactDepth as usize];
-        if let ([layer], [1, ..]) = (self.layers.as_mut_slice(), self.occupied) {
+        let mut covering = self.layers.iter_mut().filter(|layer| layer.covers());
+        if let (Some(layer), None, [1, ..]) = (covering.next(), covering.next(), self.occupied) {
             layer.refill_alone(contact_depth, &mut self.mulch);
             self.mulch.close(&self.globals[Global::Interception as usize]);
             return;

@@ -1,5 +1,7 @@
 //! The model's own input: built in code, or read from JSON with the keys of the specification.
 
+use std::borrow::Cow;
+
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::parameter::{BATCH_FIRST, Global, Kind, class_figures};
@@ -568,8 +570,8 @@ pub struct Stage {
 
 /// One stage with all its keys, and the stage it goes on from.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Merged {
-    pub(super) input: Input,
+pub(super) struct Merged<'a> {
+    pub(super) input: Cow<'a, Input>,
     pub(super) continue_from: Option<usize>,
 }
 
@@ -600,9 +602,9 @@ impl Input {
     }
 
     /// Every stage with the keys it takes from the input; one stage where none is named.
-    pub(super) fn merged(&self) -> Vec<Merged> {
+    pub(super) fn merged(&self) -> Vec<Merged<'_>> {
         if self.stages.is_empty() {
-            return vec![Merged { input: self.clone(), continue_from: None }];
+            return vec![Merged { input: Cow::Borrowed(self), continue_from: None }];
         }
         let base = Self { stages: Vec::new(), ..self.clone() };
         self.stages.iter().map(|stage| Merged::of(&base, stage)).collect()
@@ -664,7 +666,7 @@ impl Input {
         &self,
         prefix: &str,
         kept: usize,
-        stages: &[Merged],
+        stages: &[Merged<'_>],
         position: usize,
     ) -> Result<(), InputError> {
         let key = |name: &str| format!("{prefix}{name}");
@@ -736,7 +738,7 @@ impl Input {
     }
 }
 
-impl Merged {
+impl Merged<'_> {
     fn of(base: &Input, stage: &Stage) -> Self {
         let own = stage.clone();
         let base = base.clone();
@@ -758,7 +760,7 @@ impl Merged {
             container_litres: own.container_litres.or(base.container_litres),
             ..base
         };
-        Self { input, continue_from: own.continue_from_stage }
+        Self { input: Cow::Owned(input), continue_from: own.continue_from_stage }
     }
 }
 
@@ -803,7 +805,7 @@ impl Soil {
 }
 
 impl PutDown {
-    fn check(&self, key: &str, stages: &[Merged], position: usize) -> Result<(), InputError> {
+    fn check(&self, key: &str, stages: &[Merged<'_>], position: usize) -> Result<(), InputError> {
         let at = |name: &str| format!("{key}.{name}");
         within(at("area_factor"), self.area_factor, 0.0, 1e6)?;
         within(at("mineral_n_kg_ha"), self.mineral_n_kg_ha, 0.0, 10_000.0)?;

@@ -1,7 +1,7 @@
 //! Nitrogen that decaying woody residue holds, day by day and run by run: the model of `docs/nitrogen-model.md`.
 //!
 //! Reading order: [`Input`] (what the model is told), [`parameter`] (its figures and their sources),
-//! [`sampling`](Sample) (how runs differ), `drivers` (what all runs share), `engine` (the day), [`Runs`] (what is
+//! [`sampling`](Sample) (how runs differ), `drivers` (what all runs share), [`Site`] (a place made ready), `engine` (the day), [`Runs`] (what is
 //! kept), [`quantile`] and [`report`] (what is told). Feeds are `gifts`, runs `draws`, release `turn` in the
 //! keys of the input and the report, which are those of the specification.
 //!
@@ -22,6 +22,7 @@ mod reading;
 mod report;
 mod runs;
 mod sampling;
+mod site;
 mod summary;
 
 pub use drivers::ammonia_share;
@@ -30,7 +31,7 @@ pub use input::{
     Reading, Soil, Stage, Watered, Weather,
 };
 pub use quick::{Quick, potential, quick, quick_answers};
-pub use rank::rank_correlation;
+pub use rank::Ranks;
 pub use reading::{Update, log_weights, nitrate_within, resample, weights};
 pub use report::{
     CropOutcome, DayOutcome, EnsembleOutcome, Lifted, MedianOutcome, Outcome, Report, StageOutcome,
@@ -38,6 +39,7 @@ pub use report::{
 };
 pub use runs::{CropRuns, Drawn, DrawnName, Runs, Series, StageRuns, median, simulate};
 pub use sampling::{Sample, normal_quantile, uniform};
+pub use site::Site;
 pub use summary::{Spread3, chance, quantile, spread};
 
 /// Version of the equations and their order.

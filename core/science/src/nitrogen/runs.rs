@@ -224,7 +224,21 @@ fn nutrition_index([uptake, demand]: &[f64; 2]) -> f64 {
 /// # Errors
 /// The first key of the input that cannot be used.
 pub fn simulate(input: &Input, sample: &Sample, keep: &[u32]) -> Result<Runs, InputError> {
-    if sample.is_median() { run::<1>(input, sample, keep) } else { run::<BLOCK>(input, sample, keep) }
+    simulate_on(input, None, sample, keep)
+}
+
+/// [`simulate`] on a place that may be ready: the course of an input without stages, but for what is done there.
+pub(super) fn simulate_on(
+    input: &Input,
+    ready: Option<&Course>,
+    sample: &Sample,
+    keep: &[u32],
+) -> Result<Runs, InputError> {
+    if sample.is_median() {
+        run::<1>(input, ready, sample, keep)
+    } else {
+        run::<BLOCK>(input, ready, sample, keep)
+    }
 }
 
 /// The run at the median parameters: one run, quick enough for a search.
@@ -236,13 +250,21 @@ pub fn median(input: &Input, keep: &[u32]) -> Result<Runs, InputError> {
 }
 
 /// Runs an input in blocks of `L`.
-pub(super) fn run<const L: usize>(input: &Input, sample: &Sample, keep: &[u32]) -> Result<Runs, InputError> {
+fn run<const L: usize>(
+    input: &Input,
+    ready: Option<&Course>,
+    sample: &Sample,
+    keep: &[u32],
+) -> Result<Runs, InputError> {
     input.check()?;
     let merged = input.merged();
     let mut courses: Vec<Course> = Vec::with_capacity(merged.len());
     let mut layers: Vec<usize> = Vec::with_capacity(merged.len());
     for stage in &merged {
-        let course = Course::of(stage, &courses, &layers);
+        let course = match ready {
+            Some(place) => place.with(&stage.input),
+            None => Course::of(stage, &courses, &layers),
+        };
         layers.push(course.kept + stage.input.put_down.len());
         courses.push(course);
     }
@@ -289,7 +311,7 @@ pub(super) fn run<const L: usize>(input: &Input, sample: &Sample, keep: &[u32]) 
     Ok(Runs { stages, parameters, foretold, log_weights })
 }
 
-fn kept_days(stage: &Merged, keep: &[u32], input: &Input) -> Vec<u32> {
+fn kept_days(stage: &Merged<'_>, keep: &[u32], input: &Input) -> Vec<u32> {
     let read = input.readings.iter().filter_map(Reading::day);
     let mut days: Vec<u32> = keep.iter().copied().chain(read).chain([stage.input.days]).collect();
     days.retain(|day| *day <= stage.input.days);
@@ -345,7 +367,7 @@ impl<'a> Drawing<'a> {
 }
 
 fn new_layers<'a, const L: usize>(
-    stage: &'a Merged,
+    stage: &'a Merged<'a>,
     batches: &[Option<Batch>],
     ended: &'a [Ended<L>],
     members: &[usize; L],
@@ -497,8 +519,8 @@ mod tests {
         let sample = Sample::new(7, 19);
         for (name, input) in golden_inputs() {
             let days: Vec<u32> = (0..=input.days).collect();
-            let alone = run::<1>(&input, &sample, &days).unwrap();
-            let beside = run::<BLOCK>(&input, &sample, &days).unwrap();
+            let alone = run::<1>(&input, None, &sample, &days).unwrap();
+            let beside = run::<BLOCK>(&input, None, &sample, &days).unwrap();
             assert!(alone == beside, "{name}");
             let bits =
                 |runs: &Runs| runs.last().evenings.iter().map(|value| value.to_bits()).collect::<Vec<_>>();
@@ -509,8 +531,8 @@ mod tests {
     #[test]
     fn more_runs_leave_the_first_as_they_are() {
         let (_, input) = golden_inputs().swap_remove(0);
-        let few = run::<BLOCK>(&input, &Sample::new(3, 5), &[]).unwrap();
-        let many = run::<BLOCK>(&input, &Sample::new(3, 50), &[]).unwrap();
+        let few = run::<BLOCK>(&input, None, &Sample::new(3, 5), &[]).unwrap();
+        let many = run::<BLOCK>(&input, None, &Sample::new(3, 50), &[]).unwrap();
         assert_eq!(few.last().end(Series::Mineral), &many.last().end(Series::Mineral)[..5]);
     }
 }

@@ -72,6 +72,11 @@ fn book(desk: &Desk) -> PathBuf {
                 minutes: None,
                 moisture_half_bp: None,
                 stored: None,
+                wood: None,
+                pieces: None,
+                handful: None,
+                age: None,
+                smell: None,
             },
         )
         .by(Some(person)),

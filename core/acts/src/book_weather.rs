@@ -26,7 +26,7 @@ const BUD_BREAK_C: Sourced<f64> = Sourced::new(10.0, Source::ASSUMPTION);
 pub(crate) fn can_be(read: &WeatherRead) -> bool {
     let most_rain = match read.span {
         WeatherSpan::Day => 2_000_000,
-        WeatherSpan::UsualMonth => 5_000_000,
+        WeatherSpan::UsualMonth | WeatherSpan::UsualYear => 5_000_000,
     };
     read.mean_centi_c.is_none_or(|mean| (-6_000..=6_000).contains(&mean))
         && read.range_centi_c.is_none_or(|range| range <= 6_000)
@@ -46,14 +46,9 @@ pub(crate) fn weather<'a>(
         let date = one.date.naive();
         match one.body.span {
             WeatherSpan::UsualMonth => months.read(date.month0() as usize, &one.body),
+            WeatherSpan::UsualYear => {}
             WeatherSpan::Day => {
-                let known = days.entry(date).or_insert(WeatherRead {
-                    span: WeatherSpan::Day,
-                    mean_centi_c: None,
-                    range_centi_c: None,
-                    rain_ml_m2: None,
-                    evaporation_ml_m2_day: None,
-                });
+                let known = days.entry(date).or_insert(WeatherRead::of(WeatherSpan::Day));
                 known.mean_centi_c = one.body.mean_centi_c.or(known.mean_centi_c);
                 known.range_centi_c = one.body.range_centi_c.or(known.range_centi_c);
                 known.rain_ml_m2 = one.body.rain_ml_m2.or(known.rain_ml_m2);

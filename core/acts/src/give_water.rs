@@ -18,7 +18,7 @@ pub enum Watering {
     Volume(Volume),
 }
 
-/// Writes a watering.
+/// Writes a watering; `under` where it does not pass what lies there.
 ///
 /// # Errors
 /// A place that is not there, no water, or a book that cannot be written.
@@ -26,6 +26,7 @@ pub fn give(
     book: &mut Book,
     place: EntryId,
     watering: Watering,
+    under: bool,
     moment: Moment,
 ) -> Result<EntryId, ActError> {
     let view = book.place(place)?.ok_or(ActError::NotThere { what: "place" })?;
@@ -38,11 +39,12 @@ pub fn give(
             WaterGiven {
                 depth_mm: whole_mm.then(|| whole_u32(depth.mm())),
                 volume_ml: (!whole_mm).then(|| millilitres(volume)),
+                under: under.then_some(true),
             }
         }
         Watering::Volume(volume) => {
             above_zero("water_l", Some(volume.litres()), 1e9)?;
-            WaterGiven { depth_mm: None, volume_ml: Some(millilitres(volume)) }
+            WaterGiven { depth_mm: None, volume_ml: Some(millilitres(volume)), under: under.then_some(true) }
         }
     };
     first(&book.append(&[moment.draft(body)?.about(place)], &[], moment.wall_ms)?)

@@ -127,7 +127,7 @@ pub(crate) fn crop_of(started: &CropStarted, from: NaiveDate, until: Option<Naiv
         (None, None, Some(Entry::Light)) => CropNeed::Appetite(Appetite::Light),
         (None, None, Some(Entry::Middling)) => CropNeed::Appetite(Appetite::Middling),
         (None, None, Some(Entry::Hungry)) => CropNeed::Appetite(Appetite::Hungry),
-        (None, None, None) => CropNeed::Appetite(Appetite::Unknown),
+        (None, None, Some(Entry::Unknown) | None) => CropNeed::Appetite(Appetite::Unknown),
     };
     Some(Crop {
         name: started.crop.as_str().to_owned(),

@@ -40,6 +40,7 @@ pub fn probe(book: &mut Book, new: &NewProbe<'_>, moment: Moment) -> Result<Entr
     let body = DepthProbed {
         layer: new.layer,
         depths_mm: new.depths.iter().map(|depth| whole_u32(depth.mm())).collect(),
+        ..DepthProbed::default()
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
 }

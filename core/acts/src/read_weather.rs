@@ -53,11 +53,11 @@ pub fn read(book: &mut Book, new: &NewWeather, moment: Moment) -> Result<EntryId
     between("rain_mm", new.rain.map(Length::mm), 0.0, 2_000.0)?;
     between("et0_mm", new.evaporation.map(Length::mm), 0.0, 30.0)?;
     let body = WeatherRead {
-        span: WeatherSpan::Day,
         mean_centi_c: new.mean.map(|mean| centi(mean.c())),
         range_centi_c: new.range_c.map(|range| whole_u32(range * 100.0)),
         rain_ml_m2: new.rain.map(|rain| whole_u32(rain.mm() * 1000.0)),
         evaporation_ml_m2_day: new.evaporation.map(|water| whole_u32(water.mm() * 1000.0)),
+        ..WeatherRead::of(WeatherSpan::Day)
     };
     if body.mean_centi_c.is_none()
         && body.range_centi_c.is_none()
@@ -86,11 +86,11 @@ pub fn usual_year(book: &mut Book, year: &UsualYear, moment: Moment) -> Result<V
         let of = |months: &[f64; 12]| months.get(at).copied().unwrap_or_default();
         let date = NaiveDate::from_ymd_opt(moment.date.year(), month, 1).unwrap_or(moment.date);
         let body = WeatherRead {
-            span: WeatherSpan::UsualMonth,
             mean_centi_c: Some(centi(of(&year.month_mean_c))),
             range_centi_c: year.month_range_c.as_ref().map(|range| whole_u32(of(range) * 100.0)),
             rain_ml_m2: Some(whole_u32(of(&year.month_rain_mm) * 1000.0)),
             evaporation_ml_m2_day: year.month_et0_mm_day.as_ref().map(|et0| whole_u32(of(et0) * 1000.0)),
+            ..WeatherRead::of(WeatherSpan::UsualMonth)
         };
         drafts.push(moment.on(date).draft(body)?.about(about));
     }

@@ -249,6 +249,11 @@ fn write(
         minutes: load.minutes,
         moisture_half_bp: water.map(|water| basis_points(water.half)),
         stored: load.stored,
+        wood: None,
+        pieces: None,
+        handful: None,
+        age: None,
+        smell: None,
     };
     let texts: Vec<Text> = load.from.iter().cloned().collect();
     first(&book.append(&[moment.draft(body)?], &texts, moment.wall_ms)?)

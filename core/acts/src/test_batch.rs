@@ -79,6 +79,7 @@ pub fn test(book: &mut Book, new: &NewBatchTest<'_>, moment: Moment) -> Result<T
             Sourness::Sweet => Answer::No,
         }),
         method: new.method.or(strip.as_deref()).map(Label::new).transpose()?,
+        ..BatchTested::default()
     };
     let draft = moment.draft(body)?.about(new.batch);
     let entry = first(&book.append(&[draft], &[], moment.wall_ms)?)?;

@@ -98,6 +98,9 @@ pub fn test(book: &mut Book, new: &NewSoilTest<'_>, moment: Moment) -> Result<En
         field_capacity_mm: new.field_capacity.map(|water| whole_u32(water.mm())),
         water_bp: new.water.map(basis_points),
         plain: new.plain.map(Label::new).transpose()?,
+        rolled: None,
+        colour: None,
+        last_crop_fed: None,
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
 }

@@ -41,7 +41,7 @@ pub const fn depth_of(tool: Tool) -> Sourced<Length> {
         Tool::Fork => FORK,
         Tool::Spade => SPADE,
         Tool::Tiller => TILLER,
-        Tool::Plough => PLOUGH,
+        Tool::Plough | Tool::Unknown => PLOUGH,
     }
 }
 
@@ -60,7 +60,11 @@ pub fn work(book: &mut Book, new: &NewWorking, moment: Moment) -> Result<EntryId
         .ok_or(ActError::Missing { key: "depth_cm", why: "how deep, or with which tool" })?;
     above_zero("depth_cm", Some(depth.cm()), 200.0)?;
     between("share_pct", new.share.map(Share::percent), 1.0, 100.0)?;
-    let body =
-        SoilWorked { depth_mm: whole_u32(depth.mm()), share_bp: new.share.map(basis_points), tool: new.tool };
+    let body = SoilWorked {
+        depth_mm: whole_u32(depth.mm()),
+        share_bp: new.share.map(basis_points),
+        tool: new.tool,
+        by_tool: None,
+    };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
 }

@@ -52,22 +52,7 @@ fn forecast(hungry: (Option<u32>, Option<u32>, Option<u32>)) -> ForecastFrozen {
 
 /// Soil of the whole root zone, mg/m2 of mineral nitrogen.
 fn soil(mg_m2: u32) -> SoilTested {
-    SoilTested {
-        top_mm: None,
-        bottom_mm: None,
-        organic_matter_bp: None,
-        clay_bp: None,
-        sand_bp: None,
-        bulk_density_g_m3: None,
-        ph_x100: None,
-        nitrogen_form: Some(NitrogenForm::MineralN),
-        mg_kg_x100: None,
-        mg_m2: Some(mg_m2),
-        available_water_mm: None,
-        field_capacity_mm: None,
-        water_bp: None,
-        plain: None,
-    }
+    SoilTested { nitrogen_form: Some(NitrogenForm::MineralN), mg_m2: Some(mg_m2), ..SoilTested::default() }
 }
 
 fn leaf(nutrition_bp: u32) -> LeafRead {

@@ -72,7 +72,7 @@ fn the_day_to_top_up_comes_from_the_yearly_loss_and_is_the_day_it_falls_under() 
 #[test]
 fn a_probe_sets_the_depth_right() {
     let (mut kept, bed, layer) = mulched();
-    let probe = DepthProbed { layer: None, depths_mm: vec![60, 64, 62, 58] };
+    let probe = DepthProbed { layer: None, depths_mm: vec![60, 64, 62, 58], ..DepthProbed::default() };
     kept.write(probe, Some(bed), after(90));
     let probed = on(&kept, bed, 90);
     assert!((probed.depth.typical.mm() - 61.0).abs() < 1e-9);
@@ -84,7 +84,11 @@ fn a_probe_sets_the_depth_right() {
         before.probed.is_none()
             && before.depth.high - before.depth.low > probed.depth.high - probed.depth.low
     );
-    kept.write(DepthProbed { layer: Some(layer), depths_mm: vec![] }, Some(bed), after(91));
+    kept.write(
+        DepthProbed { layer: Some(layer), depths_mm: vec![], ..DepthProbed::default() },
+        Some(bed),
+        after(91),
+    );
     assert_eq!(on(&kept, bed, 91).probed, Some(after(90)));
 }
 
@@ -103,7 +107,11 @@ fn what_is_lifted_or_dug_in_lies_there_no_more() {
     kept.write(lift(4000), Some(bed), after(100));
     assert!((on(&kept, bed, 100).depth.typical.mm() - 0.6 * whole).abs() < 1e-9);
     // Half of the place, to 5 cm: a quarter of what lies there.
-    kept.write(SoilWorked { depth_mm: 50, share_bp: Some(5000), tool: None }, Some(bed), after(100));
+    kept.write(
+        SoilWorked { depth_mm: 50, share_bp: Some(5000), tool: None, by_tool: None },
+        Some(bed),
+        after(100),
+    );
     let part = on(&kept, bed, 100);
     assert!((part.depth.typical.mm() - 0.6 * 0.75 * whole).abs() < 1e-9);
     assert!((part.layers[0].share - 0.45).abs() < 1e-12);
@@ -121,7 +129,11 @@ fn a_path_that_was_dug_is_flagged_and_still_covered() {
     let path = kept.ground("Path", PlaceKind::Path, 10.0, first_day());
     let chips = kept.load("hardwood sawdust", Some(Particle::Chips), |_| {});
     kept.put(path, chips, Way::Path, |put| put.depth_mm = Some(100), first_day());
-    kept.write(SoilWorked { depth_mm: 200, share_bp: None, tool: None }, Some(path), after(10));
+    kept.write(
+        SoilWorked { depth_mm: 200, share_bp: None, tool: None, by_tool: None },
+        Some(path),
+        after(10),
+    );
     let lies = on(&kept, path, 20);
     assert_eq!(lies.purpose, Purpose::Path);
     assert_eq!(lies.layers.len(), 1);
@@ -164,7 +176,7 @@ fn digging_a_mulch_in_is_told_before_it_is_written() {
     assert!(scratch.lost.unwrap().p50.unwrap() < lost.p50.unwrap());
     // Written down, the forecast is what was told.
     let before = at(&kept, bed, 20);
-    kept.write(SoilWorked { depth_mm: 200, share_bp: None, tool: None }, Some(bed), after(20));
+    kept.write(SoilWorked { depth_mm: 200, share_bp: None, tool: None, by_tool: None }, Some(bed), after(20));
     let after_it = at(&kept, bed, 20);
     let crop = |season: &Season| {
         simulate(&season.input, &Sample::new(1, 100), &[])

@@ -64,7 +64,7 @@ fn a_mulch_dug_in_comes_through_the_book() {
     let bed = kept.bed("Bed", first_day());
     let batch = kept.load("hardwood sawdust", Some(Particle::Shavings), |_| {});
     let layer = kept.lay(bed, batch, Way::OnTop, 30.0, first_day());
-    let worked = SoilWorked { depth_mm: 200, share_bp: Some(8000), tool: None };
+    let worked = SoilWorked { depth_mm: 200, share_bp: Some(8000), tool: None, by_tool: None };
     kept.write(worked, Some(bed), after(20));
     let season = season(&kept.book, bed, after(60), 305).unwrap();
     golden::assert_golden("mulch-dug-in-at-day-20", &season.input);
@@ -123,12 +123,16 @@ fn readings_come_through_the_book_and_weigh_the_runs() {
     kept.write(jar, Some(batch), after(5));
     // Result days are evenings: that of the 30th day is day 30.
     kept.write(
-        SoilTested { nitrogen_form: Some(NitrogenForm::MineralN), mg_m2: Some(2500), ..kept::no_test() },
+        SoilTested {
+            nitrogen_form: Some(NitrogenForm::MineralN),
+            mg_m2: Some(2500),
+            ..SoilTested::default()
+        },
         Some(bed),
         after(29),
     );
-    kept.write(LeafRead { nutrition_bp: Some(8500), ..kept::no_leaf() }, Some(bed), after(54));
-    let blank = kept.write(kept::no_leaf(), Some(bed), after(55));
+    kept.write(LeafRead { nutrition_bp: Some(8500), ..LeafRead::default() }, Some(bed), after(54));
+    let blank = kept.write(LeafRead::default(), Some(bed), after(55));
     let season = season(&kept.book, bed, after(60), 305).unwrap();
     golden::assert_golden("updated-by-readings", &season.input);
     assert_eq!(season.readings.len(), 3);
@@ -152,7 +156,11 @@ fn what_cannot_have_happened_is_listed_and_the_rest_counts() {
     let batch = kept.load("hardwood sawdust", None, |_| {});
     let on_path = kept.lay(path, batch, Way::Path, 100.0, first_day());
     let layer = kept.lay(bed, batch, Way::OnTop, 10.0, first_day());
-    let dug = kept.write(SoilWorked { depth_mm: 200, share_bp: None, tool: None }, Some(path), after(10));
+    let dug = kept.write(
+        SoilWorked { depth_mm: 200, share_bp: None, tool: None, by_tool: None },
+        Some(path),
+        after(10),
+    );
     let lift = |layer, share_bp| LayerLifted {
         label: kept::label("Lifted"),
         layer,
@@ -227,19 +235,17 @@ fn a_wrong_unit_does_not_take_the_place_down_with_it() {
     let all = [
         kept.lay_on(bed, batch, Way::OnTop, u64::MAX / 4, after(1)),
         kept.feed(bed, "urea", 1e7, Placed::Top, after(2)),
-        kept.write(SoilTested { organic_matter_bp: Some(20_000), ..kept::no_test() }, Some(bed), after(3)),
         kept.write(
-            WeatherRead {
-                span: WeatherSpan::Day,
-                mean_centi_c: Some(70_000),
-                range_centi_c: None,
-                rain_ml_m2: None,
-                evaporation_ml_m2_day: None,
-            },
+            SoilTested { organic_matter_bp: Some(20_000), ..SoilTested::default() },
+            Some(bed),
+            after(3),
+        ),
+        kept.write(
+            WeatherRead { mean_centi_c: Some(70_000), ..WeatherRead::of(WeatherSpan::Day) },
             Some(bed),
             after(4),
         ),
-        kept.write(LeafRead { nutrition_bp: Some(90_000), ..kept::no_leaf() }, Some(bed), after(5)),
+        kept.write(LeafRead { nutrition_bp: Some(90_000), ..LeafRead::default() }, Some(bed), after(5)),
         kept.crop(bed, "cabbage", 1e6, after(6), after(100)),
         kept.write(
             DrawTested { temperature_centi_c: 9_900, dose_mg_l: 0, dry_mg_l: 0, index_bp: 1 },
@@ -328,13 +334,7 @@ fn days_that_were_read_take_the_place_of_the_usual_year() {
     let mut kept = Kept::new();
     let bed = kept.bed("Bed", first_day());
     let holding = kept.book.holding_view().unwrap().unwrap().id;
-    let rain = |mm: u32| WeatherRead {
-        span: WeatherSpan::Day,
-        mean_centi_c: None,
-        range_centi_c: None,
-        rain_ml_m2: Some(mm * 1000),
-        evaporation_ml_m2_day: None,
-    };
+    let rain = |mm: u32| WeatherRead { rain_ml_m2: Some(mm * 1000), ..WeatherRead::of(WeatherSpan::Day) };
     kept.write(rain(12), Some(holding), after(10));
     kept.write(rain(3), Some(holding), after(14));
     kept.write(WeatherRead { mean_centi_c: Some(2500), ..rain(20) }, Some(bed), after(14));
@@ -447,7 +447,7 @@ fn old_soil_tests_start_nothing_and_late_ones_weigh() {
         nitrogen_form: Some(NitrogenForm::Nitrate),
         mg_kg_x100: Some(ppm_x100),
         bulk_density_g_m3: Some(1_300_000),
-        ..kept::no_test()
+        ..SoilTested::default()
     };
     let old = kept.write(nitrate(9000), Some(bed), first_day() - chrono::Days::new(200));
     kept.write(nitrate(6000), Some(bed), first_day() - chrono::Days::new(3));
@@ -484,7 +484,7 @@ fn liftings_take_from_the_layer_they_name() {
         Some(bed),
         after(15),
     );
-    let probe = DepthProbed { layer: None, depths_mm: vec![20, 25, 30] };
+    let probe = DepthProbed { layer: None, depths_mm: vec![20, 25, 30], ..DepthProbed::default() };
     kept.write(probe, Some(bed), after(16));
     let season = season(&kept.book, bed, after(60), 100).unwrap();
     let lifted: Vec<(u32, usize, f64)> = season
@@ -605,7 +605,7 @@ proptest! {
                     entry
                 }),
                 Written::Work { there, depth_mm } => {
-                    let work = SoilWorked { depth_mm, share_bp: None, tool: None };
+                    let work = SoilWorked { depth_mm, share_bp: None, tool: None, by_tool: None };
                     Some(kept.write(work, Some(place(there)), day))
                 }
                 Written::Sow { there, days } => {
@@ -620,7 +620,7 @@ proptest! {
                 }),
                 Written::Feed { there } => Some(kept.feed(place(there), "urea", 40.0, Placed::Top, day)),
                 Written::Probe { there, mm } => {
-                    let probe = DepthProbed { layer: None, depths_mm: vec![mm] };
+                    let probe = DepthProbed { layer: None, depths_mm: vec![mm], ..DepthProbed::default() };
                     Some(kept.write(probe, Some(place(there)), day))
                 }
                 Written::Test { there } => Some(kept.soil(place(there), day)),

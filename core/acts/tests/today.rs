@@ -266,7 +266,7 @@ fn a_dry_week_over_a_crop_asks_for_water_and_unread_days_say_nothing() {
     assert_eq!((days, item.due), (7, Some(on)));
     assert!((came.mm() - 3.5).abs() < 1e-9 && (wanted.mm() - 31.5).abs() < 1e-9, "seven days of 4.5 mm");
     let now = kept.on(date(2026, 7, 8)).now;
-    give_water::give(&mut kept.book, bed, Watering::Depth(Length::from_mm(20.5)), now).unwrap();
+    give_water::give(&mut kept.book, bed, Watering::Depth(Length::from_mm(20.5)), false, now).unwrap();
     assert_eq!(kept.due(on, TaskKind::Water), []);
     kept.on(date(2026, 7, 7)).crop_ended(bed, crop);
     assert_eq!(kept.due(on, TaskKind::Water), [], "nothing stands there");

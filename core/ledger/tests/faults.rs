@@ -685,7 +685,7 @@ fn entries_of_later_versions_are_kept_and_stand_in_no_sum() {
     }
     // A known kind and version with a body that does not read.
     entry.id.seq = 11;
-    (entry.kind, entry.version, entry.prev) = (10, 3, prev);
+    (entry.kind, entry.version, entry.prev) = (10, 4, prev);
     entry.hlc = kerfbook_ledger::Hlc::new(SPRING_MS + 51, 0);
     entry.body.pop();
     envelopes.push(entry.encode());

@@ -46,7 +46,8 @@ fn act(book: &mut Book, step: &Step, now: i64) -> Result<(), LedgerError> {
             Draft::new(day(on), put(*step.other.get(&loads), u64::from(step.figure))).about(place)
         }
         5 => Draft::new(day(on), feed(u64::from(step.figure))).about(place),
-        6 => Draft::new(day(on), WaterGiven { depth_mm: Some(step.figure), volume_ml: None }).about(place),
+        6 => Draft::new(day(on), WaterGiven { depth_mm: Some(step.figure), volume_ml: None, under: None })
+            .about(place),
         7 => Draft::new(day(on), crop("cabbage")).about(place),
         8 => {
             let crops = all_of(book, Kind::CropStarted);

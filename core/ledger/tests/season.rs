@@ -96,7 +96,7 @@ fn lift(layer: EntryId, share_bp: u32) -> LayerLifted {
 }
 
 fn worked(depth_mm: u32) -> SoilWorked {
-    SoilWorked { depth_mm, share_bp: None, tool: None }
+    SoilWorked { depth_mm, share_bp: None, tool: None, by_tool: None }
 }
 
 fn path(name: &str) -> PlaceOutlined {
@@ -327,13 +327,7 @@ fn tests_of_a_batch_hold_from_their_day_on() {
     let folder = folder();
     let mut season = season(&folder.path().join("book"));
     let mut pen = Pen::new(&mut season.book);
-    let test = |moisture_bp, sour| BatchTested {
-        moisture_bp,
-        carbon_nitrogen_x100: None,
-        wet_density_g_m3: None,
-        sour,
-        method: None,
-    };
+    let test = |moisture_bp, sour| BatchTested { moisture_bp, sour, ..BatchTested::default() };
     pen.about(20, season.batch, test(Some(6_000), Some(Answer::No)));
     pen.about(30, season.batch, test(None, Some(Answer::Yes)));
     let early = pen.about(10, season.batch, test(Some(5_000), None));
@@ -420,8 +414,11 @@ fn entries_that_name_something_of_another_place_change_nothing_there() {
     let ended = pen.about(90, season.second, CropEnded { crop: planted, fate: Fate::Mown, yield_g: None });
     let lifted = pen.about(91, season.second, lift(season.putting, 8_000));
     let more = pen.about(92, season.first, lift(season.putting, 8_000));
-    let probed =
-        pen.about(93, season.second, DepthProbed { layer: Some(season.putting), depths_mm: vec![40, 50] });
+    let probed = pen.about(
+        93,
+        season.second,
+        DepthProbed { layer: Some(season.putting), depths_mm: vec![40, 50], ..DepthProbed::default() },
+    );
     for id in [ended, lifted, probed] {
         assert_eq!(pen.flags(id), [Flag::Elsewhere], "{id}");
         assert!(pen.place(season.second).flagged.iter().any(|one| one.entry == id));
@@ -479,11 +476,9 @@ fn weather_belongs_to_the_holding_or_to_a_place_with_its_own_gauge() {
     let mut season = season(&folder.path().join("book"));
     let mut pen = Pen::new(&mut season.book);
     let read = |span, rain| WeatherRead {
-        span,
         mean_centi_c: Some(1_250),
-        range_centi_c: None,
         rain_ml_m2: Some(rain),
-        evaporation_ml_m2_day: None,
+        ..WeatherRead::of(span)
     };
     let holding = pen.book.holding_view().unwrap().unwrap();
     assert_eq!((holding.name.as_str(), holding.latitude_centidegree), ("Invented holding", Some(4_800)));

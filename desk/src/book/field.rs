@@ -2,8 +2,9 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{
-    Answer, Appetite, ContainerKind, Fate, Measured, NitrogenForm, Outcome, Particle, PlaceKind, Placed,
-    RefusalReason, Storage, TaskKind, Tool, Way, WeatherSpan,
+    Age, Answer, Appetite, Colour, ContainerKind, Cover, Fate, Handful, LaidBy, Measured, NitrogenForm,
+    Outcome, Particle, Pieces, PlaceKind, Placed, Rain, RefusalReason, Rolled, Smell, Storage, Summers,
+    TaskKind, Tool, Watering, Way, WeatherSpan, Winters, Wood,
 };
 use kerfbook_ledger::{Current, Date, EntryId, Field, Kind, Label, Replacement, Text, TextRef, Value};
 
@@ -61,7 +62,7 @@ pub(super) fn assign(
 }
 
 /// Units that a figure may be typed in, by the end of the field's name: unit, and how many of the field's.
-const UNITS: [(&str, &[(&str, f64)]); 14] = [
+const UNITS: [(&str, &[(&str, f64)]); 15] = [
     ("_mm2", &[("mm2", 1.0), ("m2", 1e6)]),
     ("_mm", &[("mm", 1.0), ("cm", 10.0), ("m", 1_000.0)]),
     ("_mg_m2", &[("mg/m2", 1.0), ("kg/ha", 100.0)]),
@@ -69,6 +70,7 @@ const UNITS: [(&str, &[(&str, f64)]); 14] = [
     ("_g", &[("g", 1.0), ("kg", 1_000.0), ("t", 1e6)]),
     ("_ml", &[("ml", 1.0), ("l", 1_000.0), ("m3", 1e6)]),
     ("_bp", &[("%", 100.0)]),
+    ("_x10", &[("", 10.0)]),
     ("_x100", &[("", 100.0)]),
     ("_x10000", &[("", 10_000.0)]),
     ("_m", &[("m", 1.0), ("km", 1_000.0)]),
@@ -76,6 +78,30 @@ const UNITS: [(&str, &[(&str, f64)]); 14] = [
     ("_ml_m2_day", &[("mm", 1_000.0)]),
     ("_centi_c", &[("c", 100.0), ("°c", 100.0)]),
     ("_centideg", &[("", 100.0), ("deg", 100.0)]),
+];
+
+/// Fields of which not knowing is one of the answers.
+const UNKNOWN_IS_AN_ANSWER: [&str; 20] = [
+    "treated",
+    "diseased",
+    "salty",
+    "medicated",
+    "last_crop_fed",
+    "wood",
+    "pieces",
+    "handful",
+    "age",
+    "smell",
+    "rolled",
+    "colour",
+    "winters",
+    "summers",
+    "rain",
+    "cover",
+    "watered",
+    "tool",
+    "appetite",
+    "sour",
 ];
 
 /// Whether a person's name for a field means this one: in full, or without the unit at its end.
@@ -91,9 +117,8 @@ fn value(
     teller: &Teller<'_>,
     salt: [u8; 16],
 ) -> Result<(Value, Option<Text>), Message> {
-    if ["", "unknown", "desconocido"].contains(&text)
-        && !matches!(field, "treated" | "diseased" | "salty" | "medicated")
-    {
+    let nothing = text.is_empty() || ["unknown", "desconocido"].contains(&text);
+    if nothing && (text.is_empty() || !UNKNOWN_IS_AN_ANSWER.contains(&field)) {
         return Ok((Value::Null, None));
     }
     let label = || Label::new(text).map(|label| label.to_value()).map_err(|_| Message::new("book-why-label"));
@@ -106,14 +131,29 @@ fn value(
         (_, "placed") => word::<Placed>(text)?,
         (_, "place_kind") => word::<PlaceKind>(text)?,
         (_, "measured") => word::<Measured>(text)?,
-        (_, "treated" | "diseased" | "salty" | "medicated" | "sour") => word::<Answer>(text)?,
+        (_, "treated" | "diseased" | "salty" | "medicated" | "sour" | "last_crop_fed") => {
+            word::<Answer>(text)?
+        }
+        (_, "wood") => word::<Wood>(text)?,
+        (_, "pieces") => word::<Pieces>(text)?,
+        (_, "handful") => word::<Handful>(text)?,
+        (_, "age") => word::<Age>(text)?,
+        (_, "smell") => word::<Smell>(text)?,
+        (_, "laid_by") => word::<LaidBy>(text)?,
+        (_, "rolled") => word::<Rolled>(text)?,
+        (_, "colour") => word::<Colour>(text)?,
+        (_, "winters") => word::<Winters>(text)?,
+        (_, "summers") => word::<Summers>(text)?,
+        (_, "rain") => word::<Rain>(text)?,
+        (_, "cover") => word::<Cover>(text)?,
+        (_, "watered") => word::<Watering>(text)?,
         (_, "stored") => word::<Storage>(text)?,
         (_, "tool") => word::<Tool>(text)?,
         (_, "span") => word::<WeatherSpan>(text)?,
         (_, "nitrogen_form") => word::<NitrogenForm>(text)?,
         (_, "what") => word::<TaskKind>(text)?,
         (_, "outcome") => word::<Outcome>(text)?,
-        (_, "mended") => yes(text)?,
+        (_, "mended" | "by_tool" | "under") => yes(text)?,
         (Kind::LoadRefused, "reason") => word::<RefusalReason>(text)?,
         (_, "batch" | "over" | "layer" | "against" | "photo" | "to" | "task" | "entry")
         | (Kind::CropEnded | Kind::LeafRead, "crop") => {
@@ -135,7 +175,7 @@ fn value(
         (_, "anchor" | "outline" | "weeks" | "inputs" | "parts") => {
             return Err(Message::new("book-why-not-typed"));
         }
-        (_, "depths_mm") => {
+        (_, "depths_mm") | (Kind::DepthProbed, "laid_x10") => {
             let depths = text.split(',').map(|one| figure(field, name, one.trim()).map(Value::Int));
             Value::List(depths.collect::<Result<_, _>>()?)
         }
@@ -162,22 +202,35 @@ macro_rules! coded {
 }
 
 coded!(
+    Age,
     Answer,
     Appetite,
+    Colour,
     ContainerKind,
+    Cover,
     Fate,
+    Handful,
+    LaidBy,
     Measured,
     NitrogenForm,
     Outcome,
     Particle,
+    Pieces,
     PlaceKind,
     Placed,
+    Rain,
     RefusalReason,
+    Rolled,
+    Smell,
     Storage,
+    Summers,
     TaskKind,
     Tool,
+    Watering,
     Way,
-    WeatherSpan
+    WeatherSpan,
+    Winters,
+    Wood
 );
 
 /// Yes or no, where not knowing is no answer.

@@ -2,7 +2,8 @@
 
 use kerfbook_ledger::Current;
 use kerfbook_ledger::kind::{
-    Answer, BatchTested, LeafRead, NitrogenForm, SoilTested, WeatherRead, WeatherSpan,
+    Age, Answer, BatchTested, Colour, Handful, LeafRead, NitrogenForm, Rain, Rolled, SoilTested, Summers,
+    WeatherRead, WeatherSpan, Winters,
 };
 use kerfbook_science::units::{AreaMass, Density, Length, Share, Temperature};
 use kerfbook_words::Words;
@@ -22,6 +23,8 @@ pub(super) fn batch(body: &BatchTested, words: &Words) -> String {
         Some(Answer::No) => found.say("not-sour"),
         Some(Answer::Unknown) | None => {}
     }
+    found.told("handful", body.handful.map(Handful::name));
+    found.told("age", body.age.map(Age::name));
     found.list()
 }
 
@@ -47,6 +50,9 @@ pub(super) fn soil(body: &SoilTested, words: &Words) -> String {
     found.add("available-water", water(body.available_water_mm));
     found.add("field-capacity", water(body.field_capacity_mm));
     found.add("moist", share(body.water_bp));
+    found.told("rolled", body.rolled.map(Rolled::name));
+    found.told("colour", body.colour.map(Colour::name));
+    found.told("last-crop-fed", body.last_crop_fed.map(Answer::name));
     found.list()
 }
 
@@ -59,6 +65,9 @@ pub(super) fn weather(body: &WeatherRead, words: &Words) -> String {
     found.add("range", body.range_centi_c.map(|centi| degrees(f64::from(centi))));
     found.add("rain", water(body.rain_ml_m2));
     found.add("evaporation", water(body.evaporation_ml_m2_day));
+    found.told("winters", body.winters.map(Winters::name));
+    found.told("summers", body.summers.map(Summers::name));
+    found.told("rain", body.rain.map(Rain::name));
     found.list()
 }
 
@@ -67,6 +76,7 @@ pub(super) fn weather_entry(body: &WeatherRead, current: &Current, words: &Words
     let figures = weather(body, words);
     match body.span {
         WeatherSpan::Day => words.say("entry-weather-read", &[("figures", figures)]),
+        WeatherSpan::UsualYear => words.say("entry-weather-told", &[("figures", figures)]),
         WeatherSpan::UsualMonth => {
             let month = words.month(chrono::Datelike::month(&current.date.naive()));
             words.say("entry-weather-usual", &[("month", month), ("figures", figures)])
@@ -99,6 +109,13 @@ impl<'a> Found<'a> {
     fn add(&mut self, id: &str, value: Option<String>) {
         if let Some(value) = value {
             self.phrases.push(self.words.say(&format!("figure-{id}"), &[("value", value)]));
+        }
+    }
+
+    /// What was answered in words.
+    fn told(&mut self, question: &str, answer: Option<&str>) {
+        if let Some(answer) = answer {
+            self.phrases.push(self.words.label(&format!("told-{question}-{answer}")));
         }
     }
 

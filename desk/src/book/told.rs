@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use kerfbook_ledger::kind::{ContainerKind, FeedGiven, PutDown, RefusalReason, TaskKind, TaskSet};
+use kerfbook_ledger::kind::{ContainerKind, FeedGiven, LaidBy, PutDown, RefusalReason, TaskKind, TaskSet};
 use kerfbook_ledger::{
     Body, Book, Current, DeviceId, EntryId, Finding, Flag, Kind, LedgerError, Replacement, TextRef,
 };
@@ -216,10 +216,19 @@ impl Teller<'_> {
                 ("share", words.percent(Share::from_percent(f64::from(body.index_bp) / 100.0))),
             ],
             Body::DepthProbed(body) => {
-                let depths: Vec<String> = body.depths_mm.iter().map(|depth| self.depth(*depth)).collect();
+                let depths: Vec<String> = match (body.laid_by, &body.laid_x10) {
+                    (Some(by), Some(counts)) => counts.iter().map(|count| self.laid(by, *count)).collect(),
+                    _ => body.depths_mm.iter().map(|depth| self.depth(*depth)).collect(),
+                };
                 vec![("place", place()?), ("depth", words.list(&depths))]
             }
-            Body::SoilWorked(body) => vec![("place", place()?), ("depth", self.depth(body.depth_mm))],
+            Body::SoilWorked(body) => {
+                if let Some(tool) = body.tool.filter(|_| body.by_tool == Some(true)) {
+                    let with = words.label(&format!("told-with-{}", tool.name()));
+                    return Ok(words.say("entry-soil-worked-with", &[("place", place()?), ("with", with)]));
+                }
+                vec![("place", place()?), ("depth", self.depth(body.depth_mm))]
+            }
             Body::LayerLifted(body) => vec![
                 ("place", place()?),
                 ("share", words.percent(Share::from_percent(f64::from(body.share_bp) / 100.0))),
@@ -293,8 +302,17 @@ impl Teller<'_> {
         }
     }
 
-    /// The person's own containers where they counted them.
+    /// Fingers or hands across.
+    fn laid(&self, by: LaidBy, count_x10: u32) -> String {
+        let count = f64::from(count_x10) / 10.0;
+        self.words.say_count(&format!("laid-{}", by.name()), count, &[("n", self.words.stated(count))])
+    }
+
+    /// The person's own containers, or fingers, where they counted them.
     fn put_down(&self, body: &PutDown) -> String {
+        if let Some((by, count)) = body.laid_by.zip(body.laid_x10) {
+            return self.laid(by, count);
+        }
         let container = body.container.and_then(|container| match container {
             ContainerKind::Barrow => Some(Container::Barrow),
             ContainerKind::Bucket => Some(Container::Bucket),

@@ -304,10 +304,12 @@ pub(super) fn play(
         let (_, found) = give_feed::give(book, &feed, &around.holding, now.on(day(21)))?;
         cautions.extend(found.iter().map(|caution| caution.id));
     }
-    let watered =
-        Draft::new(When::on(Date::of(day(70))?), WaterGiven { depth_mm: Some(20), volume_ml: None })
-            .by(now.by)
-            .about(on_top);
+    let watered = Draft::new(
+        When::on(Date::of(day(70))?),
+        WaterGiven { depth_mm: Some(20), volume_ml: None, under: None },
+    )
+    .by(now.by)
+    .about(on_top);
     book.append(&[watered], &[], now.wall_ms)?;
 
     let reason = Text::new(salt()?, &words.label("demo-wrong-bed"));

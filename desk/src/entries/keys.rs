@@ -214,8 +214,10 @@ pub(super) const FEED: Layout = rows(
     ],
 );
 
-pub(super) const WATER: Layout =
-    rows("water", &[key("date", "2026-06-10"), key("place", "\"Bed 1\""), key("mm", "20")]);
+pub(super) const WATER: Layout = rows(
+    "water",
+    &[key("date", "2026-06-10"), key("place", "\"Bed 1\""), key("mm", "20"), key("under", "true")],
+);
 
 pub(super) const RAIN: Layout = rows(
     "rain",

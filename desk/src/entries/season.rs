@@ -73,6 +73,7 @@ pub(super) fn water(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()
     let place = writer.place(section)?;
     let depth = section.required_number("mm", Bounds::above_zero(300.0, "mm"))?;
     let moment = writer.moment();
-    let given = give_water::give(writer.book, place.id, Watering::Depth(Length::from_mm(depth)), moment);
+    let watering = Watering::Depth(Length::from_mm(depth));
+    let given = give_water::give(writer.book, place.id, watering, section.flag("under"), moment);
     writer.keep(section, given).map(drop)
 }

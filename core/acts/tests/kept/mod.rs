@@ -10,8 +10,8 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{
-    Answer, CropStarted, FeedGiven, LeafRead, LoadTakenIn, Measured, NitrogenForm, Particle, PlaceKind,
-    PlaceOutlined, PlaceReoutlined, Placed, PutDown, SoilTested, Way, WeatherRead, WeatherSpan,
+    Answer, CropStarted, FeedGiven, LoadTakenIn, Measured, NitrogenForm, Particle, PlaceKind, PlaceOutlined,
+    PlaceReoutlined, Placed, PutDown, SoilTested, Way, WeatherRead, WeatherSpan,
 };
 use kerfbook_ledger::{
     Body, Book, Change, Date, DeviceKey, Draft, EntryId, Founding, Label, LedgerError, When,
@@ -28,40 +28,6 @@ pub(crate) fn after(days: u64) -> NaiveDate {
 
 pub(crate) fn label(text: &str) -> Label {
     Label::new(text).unwrap()
-}
-
-/// A soil test of nothing.
-pub(crate) fn no_test() -> SoilTested {
-    SoilTested {
-        top_mm: None,
-        bottom_mm: None,
-        organic_matter_bp: None,
-        clay_bp: None,
-        sand_bp: None,
-        bulk_density_g_m3: None,
-        ph_x100: None,
-        nitrogen_form: None,
-        mg_kg_x100: None,
-        mg_m2: None,
-        available_water_mm: None,
-        field_capacity_mm: None,
-        water_bp: None,
-        plain: None,
-    }
-}
-
-/// A leaf of which nothing was read.
-pub(crate) fn no_leaf() -> LeafRead {
-    LeafRead {
-        crop: None,
-        nutrition_bp: None,
-        against: None,
-        dgci_x10000: None,
-        hue_centideg: None,
-        yellow_bp: None,
-        brown_bp: None,
-        photo: None,
-    }
 }
 
 pub(crate) struct Kept {
@@ -106,11 +72,10 @@ impl Kept {
         let dry = [500, 900, 1700, 2700, 3700, 4300, 4500, 3900, 2700, 1500, 800, 400];
         for (month, (mean, evaporation)) in (1..).zip(mean.into_iter().zip(dry)) {
             let usual = WeatherRead {
-                span: WeatherSpan::UsualMonth,
                 mean_centi_c: Some(mean),
-                range_centi_c: None,
                 rain_ml_m2: Some(65_000),
                 evaporation_ml_m2_day: Some(evaporation),
+                ..WeatherRead::of(WeatherSpan::UsualMonth)
             };
             kept.write(usual, Some(holding), NaiveDate::from_ymd_opt(2025, month, 15).unwrap());
         }
@@ -150,7 +115,7 @@ impl Kept {
             available_water_mm: Some(50),
             field_capacity_mm: Some(80),
             water_bp: Some(9000),
-            ..no_test()
+            ..SoilTested::default()
         };
         self.write(body, Some(place), date)
     }
@@ -232,6 +197,11 @@ impl Kept {
             minutes: None,
             moisture_half_bp: None,
             stored: None,
+            wood: None,
+            pieces: None,
+            handful: None,
+            age: None,
+            smell: None,
         };
         change(&mut body);
         self.write(body, None, NaiveDate::from_ymd_opt(2025, 2, 1).unwrap())

@@ -10,7 +10,8 @@ use super::view::{Flagged, Said, carries, flagged};
 use crate::entry::field::{Label, codes, record};
 use crate::entry::id::{Date, EntryId};
 use crate::entry::kind::{
-    Answer, BatchRecounted, BatchTested, Body, DrawTested, LoadTakenIn, Part, Particle, PutDown, Storage,
+    Age, Answer, BatchRecounted, BatchTested, Body, DrawTested, Handful, LoadTakenIn, Part, Particle, Pieces,
+    PutDown, Smell, Storage, Wood,
 };
 use crate::error::Result;
 
@@ -68,7 +69,7 @@ record! {
         volume_ml: Option<u64>,
         /// Water by mass as it came, 0.01 %. See [`BatchView::moisture_bp_on`].
         moisture_bp: Option<u32>,
-        /// Half-width of what that may be, 0.01 %.
+        /// Half-width of what that may be, 0.01 %. See [`BatchView::moisture_half_bp_on`].
         moisture_half_bp: Option<u32>,
         /// Carbon to nitrogen as it came, x 100. See [`BatchView::carbon_nitrogen_x100_on`].
         carbon_nitrogen_x100: Option<u32>,
@@ -106,6 +107,16 @@ record! {
         minutes: Option<u32>,
         /// How it is kept.
         stored: Option<Storage>,
+        /// What wood it is, as answered.
+        wood: Option<Wood>,
+        /// What a handful rubbed was like; of a lifted layer, that of its batch.
+        pieces: Option<Pieces>,
+        /// What a handful squeezed was like as it came.
+        handful: Option<Handful>,
+        /// How old it looked as it came. See [`BatchView::age_on`].
+        age: Option<Age>,
+        /// What it smelled of as it came.
+        smell: Option<Smell>,
         /// What was measured of it.
         tests: Vec<Said<BatchTested>>,
         /// Draw tests.
@@ -146,6 +157,17 @@ impl BatchView {
         self.tested_on(day, |test| test.moisture_bp).or(self.moisture_bp)
     }
 
+    /// Half-width of what the water by mass on a day may be, 0.01 %; none where nothing was said of it.
+    pub fn moisture_half_bp_on(&self, day: Date) -> Option<u32> {
+        let tested = self.tested_on(day, |test| test.moisture_bp.map(|_| test.moisture_half_bp));
+        tested.unwrap_or(self.moisture_half_bp)
+    }
+
+    /// How old it looked: the last that was said until a day, or as it came.
+    pub fn age_on(&self, day: Date) -> Option<Age> {
+        self.tested_on(day, |test| test.age).or(self.age)
+    }
+
     /// Carbon to nitrogen on a day, x 100.
     pub fn carbon_nitrogen_x100_on(&self, day: Date) -> Option<u32> {
         self.tested_on(day, |test| test.carbon_nitrogen_x100).or(self.carbon_nitrogen_x100)
@@ -156,7 +178,7 @@ impl BatchView {
         self.tested_on(day, |test| test.wet_density_g_m3).or(self.wet_density_g_m3)
     }
 
-    fn tested_on(&self, day: Date, figure: impl Fn(&BatchTested) -> Option<u32>) -> Option<u32> {
+    fn tested_on<T>(&self, day: Date, figure: impl Fn(&BatchTested) -> Option<T>) -> Option<T> {
         self.tests.iter().rev().filter(|test| test.date <= day).find_map(|test| figure(&test.body))
     }
 }
@@ -295,6 +317,11 @@ fn as_it_came<E: Entries>(standing: &Standing<'_, E>, opening: &Current) -> Resu
             haul_m: load.haul_m,
             minutes: load.minutes,
             stored: load.stored,
+            wood: load.wood,
+            pieces: load.pieces,
+            handful: load.handful,
+            age: load.age,
+            smell: load.smell,
             ..blank(opening, &load.label, Origin::Load, &load.material)
         },
         Body::BatchBlended(blend) => BatchView {
@@ -326,6 +353,8 @@ fn as_it_came<E: Entries>(standing: &Standing<'_, E>, opening: &Current) -> Resu
                 view.material = load.material.clone();
                 view.model_class.clone_from(&load.model_class);
                 view.particle = load.particle;
+                view.wood = load.wood;
+                view.pieces = load.pieces;
             }
             Body::BatchBlended(blend) => {
                 view.material = blend.material.clone();
@@ -425,6 +454,11 @@ fn blank(opening: &Current, label: &Label, origin: Origin, material: &Label) -> 
         haul_m: None,
         minutes: None,
         stored: None,
+        wood: None,
+        pieces: None,
+        handful: None,
+        age: None,
+        smell: None,
         tests: Vec::new(),
         draw_tests: Vec::new(),
         recounts: Vec::new(),

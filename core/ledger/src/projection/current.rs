@@ -97,7 +97,8 @@ pub(crate) struct Standing<'a, E: Entries> {
     rests: RefCell<BTreeMap<EntryId, BTreeSet<Flag>>>,
     known: RefCell<BTreeMap<EntryId, Rc<Current>>>,
     closed: RefCell<BTreeMap<EntryId, Option<Date>>>,
-    pub(super) surplus: RefCell<BTreeMap<EntryId, Rc<BTreeSet<EntryId>>>>,
+    /// By what is lifted or closed, and by the kind of entry: a lifting may name a task by mistake.
+    pub(super) surplus: RefCell<BTreeMap<(EntryId, Kind), Rc<BTreeSet<EntryId>>>>,
 }
 
 impl<'a, E: Entries> Standing<'a, E> {

@@ -24,6 +24,8 @@ record! {
         latitude_centidegree: Option<i32>,
         /// Usual months. Of two for one month the later holds.
         usual: Vec<Said<WeatherRead>>,
+        /// The usual year in words; the later holds.
+        usual_year: Vec<Said<WeatherRead>>,
         /// Days that were read. Of two figures for one day the later holds.
         days: Vec<Said<WeatherRead>>,
         /// Entries about it that carry a flag, its own included.
@@ -46,6 +48,7 @@ pub(super) fn holding<E: Entries>(
         certified: body.certified,
         latitude_centidegree: body.latitude_centidegree,
         usual: Vec::new(),
+        usual_year: Vec::new(),
         days: Vec::new(),
         flagged: flagged(opening).into_iter().collect(),
     };
@@ -58,6 +61,7 @@ pub(super) fn holding<E: Entries>(
             match read.span {
                 WeatherSpan::Day => view.days.push(Said::of(&current, read)),
                 WeatherSpan::UsualMonth => view.usual.push(Said::of(&current, read)),
+                WeatherSpan::UsualYear => view.usual_year.push(Said::of(&current, read)),
             }
         }
     }

@@ -9,8 +9,8 @@ use super::view::{Flagged, Said, carries, flagged};
 use crate::entry::field::{Label, record};
 use crate::entry::id::{Date, EntryId, TextRef};
 use crate::entry::kind::{
-    Body, DepthProbed, Fate, GapChecked, LayerLifted, LeafRead, Measured, PlaceKind, PlaceOutlined, Placed,
-    PutDown, SoilTested, SoilWorked, Way, WeatherRead,
+    Body, Cover, DepthProbed, Fate, GapChecked, LaidBy, LayerLifted, LeafRead, Measured, PlaceKind,
+    PlaceOutlined, Placed, PutDown, SoilTested, SoilWorked, Watering, Way, WeatherRead,
 };
 use crate::entry::outline::{Anchor, Outline};
 use crate::entry::trees::{TreeRun, Trees};
@@ -18,7 +18,7 @@ use crate::entry::walked::Walked;
 use crate::error::Result;
 
 record! {
-    /// The size of a place from a day on.
+    /// The size of a place, what is over it and how it is watered, from a day on.
     Measure {
         /// The outlining.
         entry: EntryId,
@@ -46,6 +46,10 @@ record! {
         walk: Option<Walked>,
         /// Its trees.
         trees: Option<Trees>,
+        /// What is over it.
+        cover: Option<Cover>,
+        /// How it is watered.
+        watered: Option<Watering>,
     }
 }
 
@@ -70,6 +74,10 @@ record! {
         area_mm2: u64,
         /// What lies under it.
         over: Option<EntryId>,
+        /// By what its thickness was measured, where that is all that is known.
+        laid_by: Option<LaidBy>,
+        /// How many of them, x 10.
+        laid_x10: Option<u32>,
         /// Part that was not lifted again, 0.01 %; 0 also where more was lifted than lay there.
         lies_bp: u32,
         /// The last day after the putting down on which the soil was worked. Work on the day itself comes before it.
@@ -130,6 +138,8 @@ record! {
         depth_mm: Option<u32>,
         /// Volume, mL.
         volume_ml: Option<u64>,
+        /// Under what lies there.
+        under: bool,
     }
 }
 
@@ -164,6 +174,10 @@ record! {
         rooting_depth_mm: Option<u32>,
         /// Standard uncertainty of the area as last measured, mm2, where the way of measuring tells one.
         area_sd_mm2: Option<u64>,
+        /// What is over it, as last said.
+        cover: Option<Cover>,
+        /// How it is watered, as last said.
+        watered: Option<Watering>,
         /// Its size through time: the opening and every outlining anew. See [`PlaceView::measure_on`].
         measures: Vec<Measure>,
         /// When it was closed.
@@ -238,6 +252,8 @@ pub(super) fn place<E: Entries>(
         containers: last.and_then(|last| last.containers),
         rooting_depth_mm: last.and_then(|last| last.rooting_depth_mm),
         area_sd_mm2: last.and_then(|last| last.area_sd_mm2),
+        cover: last.and_then(|last| last.cover),
+        watered: last.and_then(|last| last.watered),
         closed: standing.closed_on(id)?,
         measures,
         layers: Vec::new(),
@@ -302,6 +318,8 @@ fn measures(opening: &Current, body: &PlaceOutlined, here: &[&Rc<Current>]) -> V
             further: body.further.clone(),
             walk: body.walk.clone(),
             trees: body.trees.clone(),
+            cover: body.cover,
+            watered: body.watered,
         },
     )];
     for current in here.iter().filter(|current| current.counts()) {
@@ -322,12 +340,21 @@ fn measures(opening: &Current, body: &PlaceOutlined, here: &[&Rc<Current>]) -> V
                     further: body.further.clone(),
                     walk: body.walk.clone(),
                     trees: body.trees.clone(),
+                    cover: body.cover,
+                    watered: body.watered,
                 },
             ));
         }
     }
     all.sort_by_key(|(order, _)| *order);
-    all.into_iter().map(|(_, measure)| measure).collect()
+    let mut measures: Vec<Measure> = all.into_iter().map(|(_, measure)| measure).collect();
+    // A later size says nothing of roof and water where it leaves them out: they are as before.
+    let (mut cover, mut watered) = (None, None);
+    for measure in &mut measures {
+        (cover, watered) = (measure.cover.or(cover), measure.watered.or(watered));
+        (measure.cover, measure.watered) = (cover, watered);
+    }
+    measures
 }
 
 /// Adds what one entry says.
@@ -353,7 +380,13 @@ fn add(view: &mut PlaceView, current: &Current) {
             });
         }
         Body::WaterGiven(body) => {
-            view.water.push(WaterLine { entry, date, depth_mm: body.depth_mm, volume_ml: body.volume_ml });
+            view.water.push(WaterLine {
+                entry,
+                date,
+                depth_mm: body.depth_mm,
+                volume_ml: body.volume_ml,
+                under: body.under == Some(true),
+            });
         }
         Body::CropStarted(body) => view.crops.push(CropLine {
             entry,
@@ -388,6 +421,8 @@ fn layer(entry: EntryId, date: Date, body: &PutDown, whole_mm2: u64) -> Layer {
         depth_mm: body.depth_mm,
         area_mm2: body.area_mm2.unwrap_or(whole_mm2),
         over: body.over,
+        laid_by: body.laid_by,
+        laid_x10: body.laid_x10,
         lies_bp: WHOLE_BP,
         dug_in: None,
         trees: body.trees.clone(),

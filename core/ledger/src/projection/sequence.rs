@@ -65,7 +65,7 @@ impl<E: Entries> Standing<'_, E> {
 
     /// Liftings of a layer beyond the whole of it, or closings of a task beyond the first, in order of days.
     fn surplus(&self, of: EntryId, kind: Kind) -> Result<Rc<BTreeSet<EntryId>>> {
-        if let Some(known) = self.surplus.borrow().get(&of) {
+        if let Some(known) = self.surplus.borrow().get(&(of, kind)) {
             return Ok(Rc::clone(known));
         }
         let at = self.changed(of)?.and_then(|layer| layer.subject);
@@ -91,7 +91,7 @@ impl<E: Entries> Standing<'_, E> {
             }
         }
         let surplus = Rc::new(surplus);
-        self.surplus.borrow_mut().insert(of, Rc::clone(&surplus));
+        self.surplus.borrow_mut().insert((of, kind), Rc::clone(&surplus));
         Ok(surplus)
     }
 }

@@ -85,6 +85,11 @@ pub(crate) fn load(name: &str, wet_g: u64) -> LoadTakenIn {
         minutes: None,
         moisture_half_bp: None,
         stored: None,
+        wood: None,
+        pieces: None,
+        handful: None,
+        age: None,
+        smell: None,
     }
 }
 

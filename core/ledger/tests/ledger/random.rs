@@ -248,6 +248,8 @@ impl Chains {
         match kind {
             Kind::PersonNamed => PersonNamed { name: a_text(chance) }.into(),
             Kind::PlaceOutlined => PlaceOutlined {
+                cover: chance.maybe(|chance| chance.one(Cover::ALL)),
+                watered: chance.maybe(|chance| chance.one(Watering::ALL)),
                 label: name,
                 place_kind: chance.one(PlaceKind::ALL),
                 measured: chance.one(Measured::ALL),
@@ -264,6 +266,8 @@ impl Chains {
             }
             .into(),
             Kind::PlaceReoutlined => PlaceReoutlined {
+                cover: chance.maybe(|chance| chance.one(Cover::ALL)),
+                watered: chance.maybe(|chance| chance.one(Watering::ALL)),
                 container_ml: grams(chance),
                 containers: small(chance),
                 rooting_depth_mm: small(chance),
@@ -281,6 +285,8 @@ impl Chains {
                 salty: chance.one(Answer::ALL),
                 haul_m: small(chance),
                 stored: chance.maybe(|chance| chance.one(Storage::ALL)),
+                pieces: chance.maybe(|chance| chance.one(Pieces::ALL)),
+                age: chance.maybe(|chance| chance.one(Age::ALL)),
                 ..super::load(name.as_str(), 1)
             }
             .into(),
@@ -299,6 +305,10 @@ impl Chains {
                 wet_density_g_m3: small(chance),
                 sour: chance.maybe(|chance| chance.one(Answer::ALL)),
                 method: None,
+                moisture_half_bp: small(chance),
+                handful: chance.maybe(|chance| chance.one(Handful::ALL)),
+                age: chance.maybe(|chance| chance.one(Age::ALL)),
+                smell: None,
             }
             .into(),
             Kind::BatchBlended => BatchBlended {
@@ -322,6 +332,8 @@ impl Chains {
                 BatchRecounted { wet_g: grams(chance), volume_ml: grams(chance), reason: None }.into()
             }
             Kind::PutDown => PutDown {
+                laid_by: chance.maybe(|chance| chance.one(LaidBy::ALL)),
+                laid_x10: small(chance),
                 batch: self.pick(BATCH, known, chance),
                 way: chance.one(Way::ALL),
                 wet_g: grams(chance),
@@ -339,12 +351,14 @@ impl Chains {
             Kind::DepthProbed => DepthProbed {
                 layer: chance.maybe(|chance| self.pick(&[Kind::PutDown], known, chance)),
                 depths_mm: (0..chance.below(4)).map(|_| chance.figure(90)).collect(),
+                ..DepthProbed::default()
             }
             .into(),
             Kind::SoilWorked => SoilWorked {
                 depth_mm: chance.figure(300),
                 share_bp: small(chance),
                 tool: chance.maybe(|chance| chance.one(Tool::ALL)),
+                by_tool: None,
             }
             .into(),
             Kind::LayerLifted => LayerLifted {
@@ -364,13 +378,21 @@ impl Chains {
             }
             .into(),
             Kind::FeedGiven => super::feed(chance.figure(90_000)).into(),
-            Kind::WaterGiven => WaterGiven { depth_mm: small(chance), volume_ml: grams(chance) }.into(),
+            Kind::WaterGiven => WaterGiven {
+                depth_mm: small(chance),
+                volume_ml: grams(chance),
+                under: chance.maybe(|chance| chance.once_in(2)),
+            }
+            .into(),
             Kind::WeatherRead => WeatherRead {
                 span: chance.one(WeatherSpan::ALL),
                 mean_centi_c: chance.maybe(|chance| chance.figure(3_000)),
                 range_centi_c: small(chance),
                 rain_ml_m2: small(chance),
                 evaporation_ml_m2_day: small(chance),
+                winters: chance.maybe(|chance| chance.one(Winters::ALL)),
+                summers: None,
+                rain: chance.maybe(|chance| chance.one(Rain::ALL)),
             }
             .into(),
             Kind::SoilTested => SoilTested {
@@ -388,6 +410,9 @@ impl Chains {
                 field_capacity_mm: small(chance),
                 water_bp: small(chance),
                 plain: None,
+                rolled: chance.maybe(|chance| chance.one(Rolled::ALL)),
+                colour: None,
+                last_crop_fed: chance.maybe(|chance| chance.one(Answer::ALL)),
             }
             .into(),
             Kind::DrawTested => DrawTested {

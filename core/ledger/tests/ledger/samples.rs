@@ -1,12 +1,13 @@
 //! One body of each kind that this version writes, every field filled.
 
 use kerfbook_ledger::kind::{
-    Answer, Appetite, BatchBlended, BatchRecounted, BatchTested, Body, ContainerKind, CropEnded, CropStarted,
-    DepthProbed, DeviceEnrolled, DrawTested, EntryCorrected, EntryWithdrawn, Fate, FeedGiven, ForecastFrozen,
-    GapChecked, HoldingOpened, LayerLifted, LeafRead, LoadRefused, LoadTakenIn, Measured, NitrogenForm,
-    NoteMade, Outcome, Part, Particle, PersonNamed, PlaceClosed, PlaceKind, PlaceOutlined, PlaceReoutlined,
-    Placed, PutDown, RefusalReason, Replacement, SoilTested, SoilWorked, Storage, TaskClosed, TaskKind,
-    TaskSet, Tool, WaterGiven, Way, WeatherRead, WeatherSpan, Weeks,
+    Age, Answer, Appetite, BatchBlended, BatchRecounted, BatchTested, Body, Colour, ContainerKind, Cover,
+    CropEnded, CropStarted, DepthProbed, DeviceEnrolled, DrawTested, EntryCorrected, EntryWithdrawn, Fate,
+    FeedGiven, ForecastFrozen, GapChecked, Handful, HoldingOpened, LaidBy, LayerLifted, LeafRead,
+    LoadRefused, LoadTakenIn, Measured, NitrogenForm, NoteMade, Outcome, Part, Particle, PersonNamed, Pieces,
+    PlaceClosed, PlaceKind, PlaceOutlined, PlaceReoutlined, Placed, PutDown, Rain, RefusalReason,
+    Replacement, Rolled, Smell, SoilTested, SoilWorked, Storage, Summers, TaskClosed, TaskKind, TaskSet,
+    Tool, WaterGiven, Watering, Way, WeatherRead, WeatherSpan, Weeks, Winters, Wood,
 };
 use kerfbook_ledger::{
     Anchor, Drive, EntryId, Kind, Nonce, Outline, Series, Text, TextRef, TreeRow, TreeRun, TreeState, Trees,
@@ -104,6 +105,8 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             walk: Some(walked()),
             further: Some(vec![Outline(vec![[1_000, 100], [1_000, 500], [2_000, 500]])]),
             trees: Some(trees()),
+            cover: Some(Cover::Tunnel),
+            watered: Some(Watering::WhenLeavesHang),
         }
         .into(),
         LoadTakenIn {
@@ -129,6 +132,11 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             minutes: Some(90),
             moisture_half_bp: Some(600),
             stored: Some(Storage::Covered),
+            wood: Some(Wood::Hardwood),
+            pieces: Some(Pieces::Coffee),
+            handful: Some(Handful::Damp),
+            age: Some(Age::Months),
+            smell: Some(Smell::Earth),
         }
         .into(),
         LoadRefused {
@@ -169,14 +177,16 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
                 to_tree: 3,
                 drive: Drive::Serpentine,
             }),
+            laid_by: Some(LaidBy::Fingers),
+            laid_x10: Some(25),
         }
         .into(),
-        WaterGiven { depth_mm: Some(12), volume_ml: Some(144_000) }.into(),
+        WaterGiven { depth_mm: Some(12), volume_ml: Some(144_000), under: Some(true) }.into(),
         CropStarted {
             crop: label("white cabbage"),
             need_mg_m2: Some(18_000),
             tree_mg: Some(40_000),
-            appetite: Some(Appetite::Hungry),
+            appetite: Some(Appetite::Unknown),
             ends: Some(day(120).date),
             midpoint_day: Some(70),
             fixed_bp: 2_500,
@@ -238,6 +248,8 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             walk: Some(walked()),
             further: Some(vec![Outline(vec![[1_000, 100], [1_000, 500], [2_000, 500]])]),
             trees: Some(trees()),
+            cover: Some(Cover::None),
+            watered: Some(Watering::Enough),
         }
         .into(),
         BatchTested {
@@ -246,10 +258,21 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             wet_density_g_m3: Some(340_000),
             sour: Some(Answer::No),
             method: Some(label("oven")),
+            moisture_half_bp: Some(500),
+            handful: Some(Handful::Drips),
+            age: Some(Age::Year),
+            smell: Some(Smell::Wood),
         }
         .into(),
-        DepthProbed { layer: Some(names.layer), depths_mm: vec![45, 52, 38, 0] }.into(),
-        SoilWorked { depth_mm: 120, share_bp: Some(2_500), tool: Some(Tool::Fork) }.into(),
+        DepthProbed {
+            layer: Some(names.layer),
+            depths_mm: vec![40, 50, 40, 0],
+            laid_by: Some(LaidBy::Fingers),
+            laid_x10: Some(vec![20, 25, 20, 0]),
+        }
+        .into(),
+        SoilWorked { depth_mm: 180, share_bp: Some(2_500), tool: Some(Tool::Fork), by_tool: Some(true) }
+            .into(),
         LayerLifted {
             label: label("off the path"),
             layer: names.layer,
@@ -281,6 +304,9 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             range_centi_c: Some(900),
             rain_ml_m2: Some(4_200),
             evaporation_ml_m2_day: Some(700),
+            winters: Some(Winters::Frosty),
+            summers: Some(Summers::Warm),
+            rain: Some(Rain::Much),
         }
         .into(),
         SoilTested {
@@ -298,6 +324,9 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             field_capacity_mm: Some(96),
             water_bp: Some(7_000),
             plain: Some(label("rolled")),
+            rolled: Some(Rolled::Ribbon),
+            colour: Some(Colour::Dark),
+            last_crop_fed: Some(Answer::Unknown),
         }
         .into(),
         DrawTested { temperature_centi_c: 2_100, dose_mg_l: 150, dry_mg_l: 100_000, index_bp: 4_200 }.into(),

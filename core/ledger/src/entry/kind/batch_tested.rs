@@ -2,10 +2,12 @@
 
 use super::kinded;
 use super::load_taken_in::Answer;
+use super::plain::{Age, Handful, Smell};
 use crate::entry::field::{Label, record};
 
 record! {
     /// Figures of the batch that the entry is about, as they are on that day.
+    #[derive(Default)]
     BatchTested {
         /// Water by mass of the moist batch, 0.01 %.
         moisture_bp: Option<u32>,
@@ -17,7 +19,15 @@ record! {
         sour: Option<Answer>,
         /// How it was measured.
         method: Option<Label>,
+        /// Half-width of what the moisture may be, 0.01 %.
+        moisture_half_bp: Option<u32>,
+        /// What a handful squeezed was like; the moisture is then what that stands for.
+        handful: Option<Handful>,
+        /// How old it looked.
+        age: Option<Age>,
+        /// What it smelled of.
+        smell: Option<Smell>,
     }
 }
 
-kinded!(BatchTested, version 1, about Batch);
+kinded!(BatchTested, version 2, about Batch, before [(1, 5)]);

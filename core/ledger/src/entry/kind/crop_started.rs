@@ -13,6 +13,8 @@ codes! {
         Middling = 2, "middling";
         /// Much.
         Hungry = 3, "hungry";
+        /// Don't know.
+        Unknown = 4, "unknown";
     }
 }
 
@@ -38,4 +40,5 @@ record! {
     }
 }
 
-kinded!(CropStarted, version 1, about Place);
+// The second version knows one appetite more.
+kinded!(CropStarted, version 2, about Place, before [(1, 8)]);

@@ -6,6 +6,7 @@ use crate::entry::id::EntryId;
 
 record! {
     /// What leaves of the place that the entry is about look like.
+    #[derive(Default)]
     LeafRead {
         /// Which crop.
         crop: Option<EntryId>,

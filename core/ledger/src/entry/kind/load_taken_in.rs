@@ -1,6 +1,7 @@
 //! A load was accepted.
 
 use super::kinded;
+use super::plain::{Age, Handful, Pieces, Smell, Wood};
 use crate::entry::field::{Label, codes, record};
 use crate::entry::id::{Date, TextRef};
 
@@ -87,7 +88,17 @@ record! {
         moisture_half_bp: Option<u32>,
         /// How it is kept.
         stored: Option<Storage>,
+        /// What wood it is, as answered.
+        wood: Option<Wood>,
+        /// What a handful rubbed was like.
+        pieces: Option<Pieces>,
+        /// What a handful squeezed was like; the moisture is then what that stands for.
+        handful: Option<Handful>,
+        /// How old it looked.
+        age: Option<Age>,
+        /// What it smelled of.
+        smell: Option<Smell>,
     }
 }
 
-kinded!(LoadTakenIn, version 2, about Nothing, before [(1, 18)]);
+kinded!(LoadTakenIn, version 3, about Nothing, before [(1, 18), (2, 22)]);

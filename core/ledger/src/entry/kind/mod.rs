@@ -26,6 +26,7 @@ mod person_named;
 mod place_closed;
 mod place_outlined;
 mod place_reoutlined;
+mod plain;
 mod put_down;
 mod soil_tested;
 mod soil_worked;
@@ -59,6 +60,9 @@ pub use person_named::PersonNamed;
 pub use place_closed::PlaceClosed;
 pub use place_outlined::{Measured, PlaceKind, PlaceOutlined};
 pub use place_reoutlined::PlaceReoutlined;
+pub use plain::{
+    Age, Colour, Cover, Handful, LaidBy, Pieces, Rain, Rolled, Smell, Summers, Watering, Winters, Wood,
+};
 pub use put_down::{ContainerKind, PutDown, Way};
 pub use soil_tested::{NitrogenForm, SoilTested};
 pub use soil_worked::{SoilWorked, Tool};
@@ -242,7 +246,8 @@ pub(crate) trait Kinded: Record {
     /// Version written.
     const VERSION: u16;
     /// Earlier versions and their number of fields. A version differs from the one before it by fields at the end
-    /// that may be null; so an earlier body reads as this one with nothing in them.
+    /// that may be null, or by words that a coded field had not; so an earlier body reads as this one with nothing in
+    /// them.
     const BEFORE: &'static [(u16, usize)] = &[];
     /// What its entries are about.
     const SUBJECT: Subject;

@@ -1,6 +1,7 @@
 //! A place was named and measured.
 
 use super::kinded;
+use super::plain::{Cover, Watering};
 use crate::entry::field::{Label, codes, record};
 use crate::entry::outline::{Anchor, Outline};
 use crate::entry::trees::Trees;
@@ -77,6 +78,10 @@ record! {
         further: Option<Vec<Outline>>,
         /// The trees that stand there.
         trees: Option<Trees>,
+        /// What is over it.
+        cover: Option<Cover>,
+        /// How it is watered.
+        watered: Option<Watering>,
     }
 }
 
@@ -97,8 +102,10 @@ impl PlaceOutlined {
             walk: None,
             further: None,
             trees: None,
+            cover: None,
+            watered: None,
         }
     }
 }
 
-kinded!(PlaceOutlined, version 2, about Nothing, before [(1, 9)]);
+kinded!(PlaceOutlined, version 3, about Nothing, before [(1, 9), (2, 13)]);

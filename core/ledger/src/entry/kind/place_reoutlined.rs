@@ -2,6 +2,7 @@
 
 use super::kinded;
 use super::place_outlined::Measured;
+use super::plain::{Cover, Watering};
 use crate::entry::field::record;
 use crate::entry::outline::{Anchor, Outline};
 use crate::entry::trees::Trees;
@@ -32,6 +33,10 @@ record! {
         further: Option<Vec<Outline>>,
         /// The trees that stand there.
         trees: Option<Trees>,
+        /// What is over it; as before where absent.
+        cover: Option<Cover>,
+        /// How it is watered; as before where absent.
+        watered: Option<Watering>,
     }
 }
 
@@ -50,8 +55,10 @@ impl PlaceReoutlined {
             walk: None,
             further: None,
             trees: None,
+            cover: None,
+            watered: None,
         }
     }
 }
 
-kinded!(PlaceReoutlined, version 2, about Place, before [(1, 7)]);
+kinded!(PlaceReoutlined, version 3, about Place, before [(1, 7), (2, 11)]);

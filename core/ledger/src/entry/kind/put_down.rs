@@ -1,6 +1,7 @@
 //! A batch was applied.
 
 use super::kinded;
+use super::plain::LaidBy;
 use crate::entry::field::{codes, record};
 use crate::entry::id::EntryId;
 use crate::entry::trees::TreeRun;
@@ -64,6 +65,11 @@ record! {
         gap_mm: Option<u32>,
         /// The trees that it went to; the whole place, or nobody said, where absent.
         trees: Option<TreeRun>,
+        /// By what its thickness was measured, where that is all that is known; the masses are then what that stands
+        /// for.
+        laid_by: Option<LaidBy>,
+        /// How many of them, x 10.
+        laid_x10: Option<u32>,
     }
 }
 
@@ -83,12 +89,14 @@ impl PutDown {
             over: None,
             gap_mm: None,
             trees: None,
+            laid_by: None,
+            laid_x10: None,
         }
     }
 }
 
 // A golden file holds a version 2 of other fields as one of later times, so there is none.
-kinded!(PutDown, version 3, about Place, naming {
+kinded!(PutDown, version 4, about Place, naming {
     "batch": [LoadTakenIn, BatchBlended, LayerLifted, PileFinished],
     "over": [FeedGiven, PutDown]
-}, before [(1, 11)]);
+}, before [(1, 11), (3, 12)]);

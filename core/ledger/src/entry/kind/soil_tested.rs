@@ -1,6 +1,8 @@
 //! Soil was tested.
 
 use super::kinded;
+use super::load_taken_in::Answer;
+use super::plain::{Colour, Rolled};
 use crate::entry::field::{Label, codes, record};
 
 codes! {
@@ -17,6 +19,7 @@ codes! {
 
 record! {
     /// Figures of the soil of the place that the entry is about, as people have them.
+    #[derive(Default)]
     SoilTested {
         /// Upper end of the sample, mm.
         top_mm: Option<u32>,
@@ -46,7 +49,13 @@ record! {
         water_bp: Option<u32>,
         /// Answered by eye and not by a laboratory: which question.
         plain: Option<Label>,
+        /// How damp soil rolls.
+        rolled: Option<Rolled>,
+        /// Its colour.
+        colour: Option<Colour>,
+        /// Whether the crop before was fed.
+        last_crop_fed: Option<Answer>,
     }
 }
 
-kinded!(SoilTested, version 1, about Place);
+kinded!(SoilTested, version 2, about Place, before [(1, 14)]);

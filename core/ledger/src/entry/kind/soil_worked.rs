@@ -16,6 +16,8 @@ codes! {
         Tiller = 4, "tiller";
         /// A plough.
         Plough = 5, "plough";
+        /// Don't know.
+        Unknown = 6, "unknown";
     }
 }
 
@@ -28,7 +30,9 @@ record! {
         share_bp: Option<u32>,
         /// What with.
         tool: Option<Tool>,
+        /// Nobody measured: the depth is what the tool stands for.
+        by_tool: Option<bool>,
     }
 }
 
-kinded!(SoilWorked, version 1, about Place);
+kinded!(SoilWorked, version 2, about Place, before [(1, 3)]);

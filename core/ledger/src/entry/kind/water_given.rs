@@ -10,7 +10,9 @@ record! {
         depth_mm: Option<u32>,
         /// Volume, mL.
         volume_ml: Option<u64>,
+        /// It went under what lies there: by lines beneath it, or before it was laid.
+        under: Option<bool>,
     }
 }
 
-kinded!(WaterGiven, version 1, about Place);
+kinded!(WaterGiven, version 2, about Place, before [(1, 2)]);

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use kerfbook_acts::area::{self, AreaError, Measured, Remark};
-use kerfbook_ledger::exchange::{ExchangeError, Wrong};
+use kerfbook_ledger::exchange::{ExchangeError, Format, Wrong};
 use kerfbook_science::geometry::advice::{Advice, TapeBecause};
 use kerfbook_science::geometry::frame::PositionError;
 use kerfbook_science::geometry::ring::RingError;
@@ -18,10 +18,11 @@ use crate::cli;
 use crate::compare::new_table;
 use crate::context::Context;
 use crate::fault::{Complaint, Fault, Message, Spot};
+use crate::output;
 use crate::toml_file::text;
 
 /// Longest file that is read: a long GPX.
-const MOST_BYTES: u64 = 256 * 1024 * 1024;
+pub(crate) const MOST_BYTES: u64 = 256 * 1024 * 1024;
 
 pub(crate) fn run(args: &cli::Area, context: &Context) -> Result<(), Fault> {
     let text = text::read(&args.file, MOST_BYTES)?;
@@ -31,11 +32,28 @@ pub(crate) fn run(args: &cli::Area, context: &Context) -> Result<(), Fault> {
         ..Manner::default()
     };
     let measured = area::of_text(&text, manner).map_err(|error| fault(&args.file, &text, &error))?;
+    if let Some(out) = &args.repair {
+        let format = format_of(out)?;
+        let repaired = area::repaired(&text, manner).map_err(|error| fault(&args.file, &text, &error))?;
+        output::write(out, format.write(&repaired).as_bytes())?;
+    }
     if context.json {
         context.print_json(&document(&measured, context.words()))
     } else {
         context.print(&told(&measured, context.words()))
     }
+}
+
+/// The format of a file that is to be written, by its ending.
+pub(crate) fn format_of(file: &Path) -> Result<Format, Fault> {
+    let ending = file.extension().and_then(std::ffi::OsStr::to_str).unwrap_or_default();
+    Format::of_ending(ending).ok_or_else(|| {
+        let known: Vec<&str> = Format::ENDINGS.iter().map(|(_, ending)| *ending).collect();
+        Fault::usage(
+            Message::new("export-unknown-ending").text("file", file.display()),
+            Message::new("desk-choose").text("names", known.join(", ")),
+        )
+    })
 }
 
 /// Everything, for programs.
@@ -91,7 +109,7 @@ fn told(measured: &Measured, words: &Words) -> String {
 }
 
 /// The id of a remark's text.
-fn id(remark: &Remark) -> &'static str {
+pub(crate) fn id(remark: &Remark) -> &'static str {
     match remark {
         Remark::Advice(advice) => match advice {
             Advice::Fine => "area-fine",
@@ -116,7 +134,7 @@ fn id(remark: &Remark) -> &'static str {
     }
 }
 
-fn sentence(remark: &Remark, words: &Words) -> String {
+pub(crate) fn sentence(remark: &Remark, words: &Words) -> String {
     let arguments = match remark {
         Remark::Advice(Advice::FinishLoop { gap }) => vec![("gap", words.length(*gap))],
         Remark::Advice(Advice::LapsDisagree { spread }) => vec![("spread", words.area(*spread))],
@@ -134,9 +152,25 @@ fn sentence(remark: &Remark, words: &Words) -> String {
 
 /// What keeps a file from giving an area, and on which line.
 fn fault(file: &Path, text: &str, error: &AreaError) -> Fault {
-    let (line, what) = match error {
+    let (line, what) = wrong(error);
+    let complaint = Complaint { file: None, spot: spot(text, line), key: String::new(), what, remedy: None };
+    Fault::Input { file: file.to_owned(), complaints: vec![complaint] }
+}
+
+/// A line of a file, where one is known. Files of one long line are not for reading.
+pub(crate) fn spot(text: &str, line: usize) -> Option<Spot> {
+    (line > 0).then(|| Spot::line(text, line)).map(|mut spot| {
+        spot.text = spot.text.chars().take(80).collect();
+        spot.width = spot.width.min(80);
+        spot
+    })
+}
+
+/// What is wrong with what was drawn, walked or taped, and on which line; 0 where none is known.
+pub(crate) fn wrong(error: &AreaError) -> (usize, Message) {
+    match error {
         AreaError::File(ExchangeError { line, wrong }) => (*line, of_file(wrong)),
-        AreaError::Position { outline, point, error } => {
+        AreaError::Position { line, outline, point, error } => {
             let at = |message: Message| message.text("outline", outline).text("point", point);
             let what = match error {
                 PositionError::NotFinite => at(Message::new("area-position-no-number")),
@@ -150,9 +184,9 @@ fn fault(file: &Path, text: &str, error: &AreaError) -> Fault {
                     at(Message::new("area-position-longitude")).text("value", longitude)
                 }
             };
-            (0, what)
+            (*line, what)
         }
-        AreaError::Outline { outline, error } => (0, of_ring(*error).text("outline", outline)),
+        AreaError::Outline { line, outline, error } => (*line, of_ring(*error).text("outline", outline)),
         AreaError::Walk(WalkError::NoFix { left_out }) => {
             (0, Message::new("area-no-fix").text("count", left_out))
         }
@@ -160,24 +194,17 @@ fn fault(file: &Path, text: &str, error: &AreaError) -> Fault {
             (0, of_ring(*error).text("outline", 1))
         }
         AreaError::Tape(error) | AreaError::Traverse(TraverseError::Tape(error)) => (0, of_tape(error)),
-    };
-    let spot = (line > 0).then(|| Spot::line(text, line)).map(|mut spot| {
-        // Files of one long line are not for reading.
-        spot.text = spot.text.chars().take(80).collect();
-        spot.width = spot.width.min(80);
-        spot
-    });
-    let complaint = Complaint { file: None, spot, key: String::new(), what, remedy: None };
-    Fault::Input { file: file.to_owned(), complaints: vec![complaint] }
+    }
 }
 
-fn of_file(wrong: &Wrong) -> Message {
+pub(crate) fn of_file(wrong: &Wrong) -> Message {
     match wrong {
         Wrong::UnknownFormat { found } => Message::new("area-unknown-format").text("found", found),
         Wrong::TooLarge { most_mb } => Message::new("area-too-large").text("most", most_mb),
         Wrong::Broken { detail } => Message::new("area-broken").text("detail", detail),
         Wrong::Doctype => Message::new("area-doctype"),
         Wrong::TooDeep { most } => Message::new("area-too-deep").text("most", most),
+        Wrong::TooManyPlaces { most } => Message::new("area-too-many-places").text("most", most),
         Wrong::TooManyPoints { most } => Message::new("area-too-many-points").text("most", most),
         Wrong::NotANumber { text } => Message::new("area-not-a-number").text("value", text),
         Wrong::DecimalComma { text } => Message::new("area-decimal-comma").text("value", text),

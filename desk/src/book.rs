@@ -1,7 +1,9 @@
 //! `book`: entries as sentences, verification, balances worked out again, corrections.
 
+mod export;
 mod field;
 mod figures;
+mod import;
 mod mistake;
 pub(crate) mod told;
 
@@ -35,6 +37,8 @@ pub(crate) fn run(command: &cli::Book, context: &Context) -> Result<(), Fault> {
         cli::Book::Same(args) => mistake::same(args, context),
         cli::Book::Unit(args) => mistake::unit(args, context),
         cli::Book::PutBack(args) => mistake::put_back(args, context),
+        cli::Book::Export(args) => export::export(args, context),
+        cli::Book::Import(args) => import::import(args, context),
     }
 }
 

@@ -247,6 +247,9 @@ pub(crate) struct Area {
     #[arg(long, value_name = "METRES", default_value_t = 0.0, hide_default_value = true)]
     #[arg(allow_negative_numbers = true, value_parser = metres)]
     pub outside_m: f64,
+    /// File for the outlines, repaired where they cross themselves.
+    #[arg(long, value_name = "OUT")]
+    pub repair: Option<PathBuf>,
 }
 
 /// A distance that a walker may keep from an edge.
@@ -269,6 +272,8 @@ pub(crate) enum Book {
     Unit(Unit),
     PutBack(PutBack),
     Correct(Correct),
+    Export(Export),
+    Import(Import),
 }
 
 /// A book.
@@ -314,6 +319,73 @@ pub(crate) struct Enter {
     /// Write it although something is warned of.
     #[arg(long)]
     pub even_so: bool,
+}
+
+/// `book export`.
+#[derive(Debug, Args)]
+pub(crate) struct Export {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The file to write; its ending says the format.
+    #[arg(value_name = "OUT")]
+    pub out: PathBuf,
+    /// The entries as a sheet in place of the places.
+    #[arg(long)]
+    pub entries: bool,
+}
+
+/// What a place of a file is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Ground {
+    Bed,
+    Row,
+    Rings,
+    Path,
+    Yard,
+    Plot,
+    Container,
+}
+
+/// `book import`.
+#[derive(Debug, Args)]
+#[expect(clippy::struct_excessive_bools, reason = "flags of a command line, each by itself")]
+pub(crate) struct Import {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Drawing, walk, sheet of places or tape sheet.
+    #[arg(value_name = "PLACES")]
+    pub places: PathBuf,
+    /// What places are that do not say it.
+    #[arg(long, value_enum, value_name = "KIND", default_value = "bed", hide_default_value = true)]
+    #[arg(hide_possible_values = true)]
+    pub kind: Ground,
+    /// What places without a name are called.
+    #[arg(long, value_name = "NAME")]
+    pub name: Option<String>,
+    /// The day of measuring; today where it is not said.
+    #[arg(long, value_name = "DATE")]
+    pub on: Option<NaiveDate>,
+    /// Who writes, by name.
+    #[arg(long, value_name = "NAME")]
+    pub by: Option<String>,
+    /// The walks went under trees.
+    #[arg(long)]
+    pub under_trees: bool,
+    /// How far edges lie outside the walked lines, metres; below zero where inside.
+    #[arg(long, value_name = "METRES", default_value_t = 0.0, hide_default_value = true)]
+    #[arg(allow_negative_numbers = true, value_parser = metres)]
+    pub outside_m: f64,
+    /// Outlines that cross themselves stand for the ground that they go round.
+    #[arg(long)]
+    pub repair: bool,
+    /// Places whose names are in the book get their new size.
+    #[arg(long)]
+    pub anew: bool,
+    /// Show what would be written, and write nothing.
+    #[arg(long)]
+    pub r#try: bool,
 }
 
 /// `book move`.

@@ -7,7 +7,7 @@
 //! [`test_draw`], [`blend`], [`blend_batch`], [`recount_batch`]), where it goes ([`outline_place`], [`reoutline_place`],
 //! [`put_down`], [`work_soil`], [`lift_layer`], [`probe_depth`], [`check_gap`], [`close_place`]), what grows and is given
 //! ([`grow_crop`], [`give_feed`], [`give_water`]), what is read ([`read_weather`], [`test_soil`], [`read_leaf`]), who does
-//! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`mistake`] puts right
+//! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`import_places`] and [`export_places`] take places from files and give them. [`mistake`] puts right
 //! what was written wrongly.
 //!
 //! Back from the book: [`season`] (a place through time), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
@@ -32,6 +32,7 @@ pub mod compare;
 pub mod dig_in;
 pub mod dose;
 pub mod error;
+pub mod export_places;
 pub mod feed_plan;
 pub(crate) mod figure;
 pub mod forecast;
@@ -39,6 +40,7 @@ pub mod freeze_forecast;
 pub mod give_feed;
 pub mod give_water;
 pub mod grow_crop;
+pub mod import_places;
 pub mod intake;
 pub mod judge;
 pub mod laid;
@@ -51,6 +53,7 @@ pub mod mistake;
 pub mod moment;
 pub mod name_person;
 pub mod next_load;
+pub mod outline;
 pub mod outline_place;
 pub mod place_scenario;
 pub mod probe_depth;

@@ -1,7 +1,8 @@
 //! Entries, chain, store and projections of a holding's book.
 //!
 //! Reading order: [`entry`] is one immutable record and its bytes; [`chain`] ties the records of a device together;
-//! [`store`] keeps them in one SQLite file; [`projection`] folds them into places, batches and people; [`exchange`] reads what others wrote. The crate
+//! [`store`] keeps them in one SQLite file; [`projection`] folds them into places, batches and people; [`exchange`] reads
+//! what others wrote and writes for them. The crate
 //! reads no clock and draws nothing at random: times, keys, nonces and salts come as arguments.
 
 #![cfg_attr(test, allow(clippy::unwrap_used, reason = "a test that cannot go on has failed"))]

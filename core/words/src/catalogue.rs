@@ -18,11 +18,11 @@ macro_rules! topics {
 pub const fn sources(language: Language) -> &'static [(&'static str, &'static str)] {
     match language {
         Language::English => {
-            topics!("en": "acts", "answer", "area", "ways", "compare", "cautions", "kinds", "dose", "feeds", "purpose", "report",
+            topics!("en": "acts", "answer", "area", "ways", "compare", "cautions", "exchange", "kinds", "dose", "feeds", "purpose", "report",
             "errors", "names", "units", "season", "desk", "rings", "piles", "plain")
         }
         Language::Spanish => {
-            topics!("es": "acts", "answer", "area", "ways", "compare", "cautions", "kinds", "dose", "feeds", "purpose", "report",
+            topics!("es": "acts", "answer", "area", "ways", "compare", "cautions", "exchange", "kinds", "dose", "feeds", "purpose", "report",
             "errors", "names", "units", "season", "desk", "rings", "piles", "plain")
         }
     }

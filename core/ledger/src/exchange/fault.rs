@@ -46,6 +46,12 @@ pub enum Wrong {
         /// Points.
         most: usize,
     },
+    /// Too many places.
+    #[error("more than {most} places; give a part of the file")]
+    TooManyPlaces {
+        /// Places.
+        most: usize,
+    },
     /// No usable number.
     #[error("`{text}` is no number; write decimal degrees or lengths with a point")]
     NotANumber {
@@ -94,6 +100,31 @@ pub enum Wrong {
         /// As written.
         name: String,
     },
+}
+
+/// Lines of bytes that come in order; a step back begins anew.
+pub(super) struct Lines<'a> {
+    text: &'a str,
+    byte: usize,
+    line: usize,
+}
+
+impl<'a> Lines<'a> {
+    pub(super) const fn new(text: &'a str) -> Self {
+        Self { text, byte: 0, line: 1 }
+    }
+
+    /// The line of a byte, from 1.
+    pub(super) fn of(&mut self, byte: usize) -> usize {
+        if byte < self.byte {
+            (self.byte, self.line) = (0, 1);
+        }
+        let byte = byte.min(self.text.len());
+        let between = self.text.as_bytes().get(self.byte..byte).unwrap_or_default();
+        self.line += between.split(|byte| *byte == b'\n').count() - 1;
+        self.byte = byte;
+        self.line
+    }
 }
 
 impl ExchangeError {

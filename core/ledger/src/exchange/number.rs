@@ -3,7 +3,10 @@
 use super::Wrong;
 
 /// A finite number of digits, with a point and an exponent at most; what is none is told apart from a decimal comma.
-pub(super) fn read(text: &str) -> Result<f64, Wrong> {
+///
+/// # Errors
+/// What is none.
+pub fn read(text: &str) -> Result<f64, Wrong> {
     let text = text.trim();
     let shown = || text.chars().take(40).collect::<String>();
     let plain = text.len() <= 40

@@ -9,7 +9,8 @@
 //!
 //! Feet are `_ft` in place of `_m`.
 
-use super::{Count, ExchangeError, Wrong, number};
+use super::fault::Lines;
+use super::{Count, ExchangeError, Wrong, csv_row, number};
 
 /// Largest file, MB.
 const MOST_MB: usize = 50;
@@ -53,6 +54,7 @@ pub(super) fn begins(text: &str) -> bool {
 /// Unknown columns, mixed units, a row with other fields, a length that is no number.
 pub fn read(text: &str) -> Result<Sheet, ExchangeError> {
     ExchangeError::within(text, MOST_MB)?;
+    csv_row::within(text)?;
     let mut reader =
         csv::ReaderBuilder::new().flexible(true).trim(csv::Trim::All).from_reader(text.as_bytes());
     let broken = |error: &csv::Error| ExchangeError {
@@ -71,11 +73,12 @@ pub fn read(text: &str) -> Result<Sheet, ExchangeError> {
         ([Some(_), Some(_)], _) => return Err(ExchangeError { line: 1, wrong: Wrong::MixedUnits }),
         _ => return Err(unknown()),
     };
+    let mut lines = Lines::new(text);
     let mut rows: Vec<(usize, String, f64)> = Vec::new();
     let mut count = Count::default();
     for record in reader.records() {
         let record = record.map_err(|error| broken(&error))?;
-        let line = record.position().map_or(0, |at| line_of(text, at.byte()));
+        let line = record.position().map_or(0, |at| line_of(&mut lines, text, at.byte()));
         let fault = |wrong| ExchangeError { line, wrong };
         if record.len() != 2 {
             return Err(fault(Wrong::Fields { found: record.len(), expected: 2 }));
@@ -100,11 +103,11 @@ pub fn read(text: &str) -> Result<Sheet, ExchangeError> {
 }
 
 /// The line of a record that begins at a byte, or after the end of the line before it.
-fn line_of(text: &str, byte: u64) -> usize {
+pub(super) fn line_of(lines: &mut Lines<'_>, text: &str, byte: u64) -> usize {
     let byte = usize::try_from(byte).unwrap_or(usize::MAX).min(text.len());
     let rest = text.as_bytes().get(byte..).unwrap_or_default();
     let ends = rest.iter().take_while(|byte| matches!(byte, b'\r' | b'\n')).count();
-    text.as_bytes().get(..byte + ends).unwrap_or_default().split(|byte| *byte == b'\n').count()
+    lines.of(byte + ends)
 }
 
 /// Whether a column is in feet; nothing where it has no unit.

@@ -1,6 +1,10 @@
 //! Well-known text of OGC Simple Features: polygons, x before y, longitude before latitude.
 
-use super::{Count, ExchangeError, MOST_RING_POINTS, Polygon, Ring, Wrong, number};
+use super::fault::Lines;
+use super::{
+    Count, ExchangeError, Feature, MOST_RING_POINTS, Polygon, Ring, Shape, Wrong, closed, degrees, number,
+    written,
+};
 
 /// Largest file, MB.
 const MOST_MB: usize = 20;
@@ -12,19 +16,58 @@ pub(super) fn begins(text: &str) -> bool {
     KINDS.iter().any(|kind| text.get(..kind.len()).is_some_and(|start| start.eq_ignore_ascii_case(kind)))
 }
 
-/// Reads polygons and multipolygons, one after another.
+/// Reads polygons and multipolygons, one after another; each is a place.
 ///
 /// # Errors
-/// Not well formed, another system of coordinates, no polygon, over a limit.
-pub fn read(text: &str) -> Result<Vec<Polygon>, ExchangeError> {
+/// Not well formed, another system of coordinates, over a limit.
+pub fn read(text: &str) -> Result<Vec<Feature>, ExchangeError> {
     ExchangeError::within(text, MOST_MB)?;
     let mut reader = Reader { text, at: 0, count: Count::default() };
-    let mut polygons = Vec::new();
+    let mut lines = Lines::new(text);
+    let mut features = Vec::new();
     while reader.peek().is_some() {
+        reader.count.feature(text, reader.at)?;
+        let mut feature = Feature::at(lines.of(reader.at));
+        let mut polygons = Vec::new();
         reader.geometry(&mut polygons)?;
+        if !polygons.is_empty() {
+            feature.shape = Shape::Polygons(polygons);
+        }
+        features.push(feature);
         reader.takes(b';');
     }
-    if polygons.is_empty() { Err(ExchangeError::whole(Wrong::NoPlace)) } else { Ok(polygons) }
+    Ok(features)
+}
+
+/// The shapes of places, one a line; a place without one is empty.
+pub fn write(features: &[Feature]) -> String {
+    features.iter().map(|feature| geometry(&written(&feature.shape)) + "\n").collect()
+}
+
+/// Polygons in a plane of their own as one geometry: neither cut nor wound.
+pub fn plain(polygons: &[Polygon]) -> String {
+    geometry(polygons)
+}
+
+/// Polygons as one geometry.
+pub(super) fn geometry(polygons: &[Polygon]) -> String {
+    let ring = |ring: &Ring| {
+        let points: Vec<String> =
+            closed(ring).map(|[x, y]| format!("{} {}", degrees(*x), degrees(*y))).collect();
+        format!("({})", points.join(", "))
+    };
+    let polygon = |polygon: &Polygon| {
+        let rings: Vec<String> = std::iter::once(&polygon.outer).chain(&polygon.holes).map(ring).collect();
+        format!("({})", rings.join(", "))
+    };
+    match polygons {
+        [] => "POLYGON EMPTY".to_owned(),
+        [one] => format!("POLYGON {}", polygon(one)),
+        several => {
+            let parts: Vec<String> = several.iter().map(polygon).collect();
+            format!("MULTIPOLYGON ({})", parts.join(", "))
+        }
+    }
 }
 
 struct Reader<'a> {
@@ -146,7 +189,7 @@ impl Reader<'_> {
         let at = self.at;
         let word = self.word(|byte| !byte.is_ascii_whitespace() && !matches!(byte, b',' | b'(' | b')'));
         if word.is_empty() {
-            return Err(self.broken("a coordinate expected"));
+            return Err(self.broken("a coordinate expected; is there a decimal comma?"));
         }
         number::read(word).map_err(|wrong| ExchangeError::at(text, at, wrong))
     }

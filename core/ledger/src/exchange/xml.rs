@@ -3,7 +3,8 @@
 use std::borrow::Cow;
 
 use quick_xml::Reader;
-use quick_xml::events::{BytesStart, Event};
+use quick_xml::escape::resolve_predefined_entity;
+use quick_xml::events::{BytesRef, BytesStart, Event};
 
 use super::{ExchangeError, Wrong};
 
@@ -46,11 +47,6 @@ impl<'a> Walk<'a> {
         usize::try_from(self.reader.buffer_position()).unwrap_or(usize::MAX)
     }
 
-    /// Elements open.
-    pub(super) const fn depth(&self) -> usize {
-        self.depth
-    }
-
     pub(super) fn step(&mut self) -> Result<Step<'a>, ExchangeError> {
         loop {
             let event = self.reader.read_event().map_err(|error| {
@@ -71,6 +67,13 @@ impl<'a> Walk<'a> {
                 }
                 Event::Text(text) => Step::Text(text.into_inner()),
                 Event::CData(text) => Step::Text(text.into_inner()),
+                Event::GeneralRef(name) => {
+                    let text = character(&name).ok_or_else(|| {
+                        let detail = format!("the entity &{};", name.chars().take(40).collect::<String>());
+                        self.fault(Wrong::Broken { detail })
+                    })?;
+                    Step::Text(text)
+                }
                 Event::DocType(_) => return Err(self.fault(Wrong::Doctype)),
                 Event::Eof if self.depth > 0 => {
                     return Err(self.fault(Wrong::Broken { detail: "an element is still open".to_owned() }));
@@ -80,6 +83,20 @@ impl<'a> Walk<'a> {
             });
         }
     }
+}
+
+/// What a reference stands for: a character by its number, or one of the five names that XML has by itself.
+fn character(name: &BytesRef<'_>) -> Option<Cow<'static, str>> {
+    match name.resolve_char_ref() {
+        Ok(Some(character)) => Some(Cow::Owned(character.to_string())),
+        Ok(None) => resolve_predefined_entity(name).map(Cow::Borrowed),
+        Err(_) => None,
+    }
+}
+
+/// Text as it stands between elements or in an attribute.
+pub(super) fn escaped(text: &str) -> Cow<'_, str> {
+    quick_xml::escape::escape(text)
 }
 
 /// The name of the outermost element, without prefix.

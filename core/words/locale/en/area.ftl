@@ -38,6 +38,7 @@ area-broken = the file is not well formed or cut off here ({ $detail }). Export 
 area-doctype = a DOCTYPE is not read. Take it out.
 area-too-deep = more than { $most } levels stand inside each other. Export the place alone.
 area-too-many-points = there are more than { $most } points. Simplify the outline first.
+area-too-many-places = there are more than { $most } places. Give a part of this file.
 area-not-a-number = { $value } cannot be read. Write decimal degrees and lengths as numbers with a point, and times as 2026-04-01T08:00:00Z.
 area-decimal-comma = { $value } seems to have a decimal comma. Write a point.
 area-no-place = there is no outline in this file. Give polygons, a track, or taped lengths.

@@ -38,6 +38,7 @@ area-broken = el archivo está mal formado o cortado aquí ({ $detail }). Expór
 area-doctype = no se lee un DOCTYPE. Quítelo.
 area-too-deep = hay más de { $most } niveles uno dentro de otro. Exporte solo el sitio.
 area-too-many-points = hay más de { $most } puntos. Simplifique primero el contorno.
+area-too-many-places = hay más de { $most } sitios. Dé una parte de este archivo.
 area-not-a-number = { $value } no se puede leer. Escriba grados decimales y longitudes como números con punto, y horas como 2026-04-01T08:00:00Z.
 area-decimal-comma = { $value } parece llevar coma decimal. Escriba un punto.
 area-no-place = no hay ningún contorno en este archivo. Dé polígonos, un recorrido o longitudes medidas con cinta.

@@ -28,3 +28,18 @@ def test_season(language, tmp_path):
     report = told("report", "report", book, "--on", "2027-05-10")
     page = (tmp_path / report["report"]).read_text()
     assert not re.search(r"\[[a-z]+(-[a-z]+)+\]", page.split("</head>")[1]), "every text is there"
+
+
+def test_places_to_files_and_back(tmp_path):
+    def told(name, *arguments):
+        return documents.check(name, desk.document("book", *arguments, cwd=tmp_path))
+
+    book = "my.kerfbook"
+    assert told("enter", "enter", book, ENTRIES / "first.toml")["written"]
+    drawn = desk.ROOT / "fixtures" / "places" / "field.geojson"
+    assert not told("import", "import", book, drawn, "--name", "Drawn", "--try")["written"]
+    assert told("import", "import", book, drawn, "--name", "Drawn", "--on", "2026-05-01")["written"]
+    there = told("export", "export", book, "places.geojson")
+    again = told("import", "import", book, "places.geojson", "--anew", "--try")
+    assert len(again["places"]) == there["places"]
+    assert told("export", "export", book, "entries.csv", "--entries")["entries"] > there["places"]

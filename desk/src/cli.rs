@@ -61,6 +61,8 @@ pub(crate) enum Command {
     Purpose(Purpose),
     Rings(Rings),
     PileVolume(PileVolume),
+    Mix(Mix),
+    Heat(Heat),
     Today(Today),
     Place(Place),
     Stock(BookFile),
@@ -196,6 +198,28 @@ pub(crate) struct PileVolume {
     /// A shape and its lengths.
     #[arg(value_name = "SHAPE.toml")]
     pub shape: PathBuf,
+}
+
+/// `mix`.
+#[derive(Debug, Args)]
+pub(crate) struct Mix {
+    /// Ingredients with what is known of them, and goals.
+    #[arg(value_name = "RECIPE.toml")]
+    pub recipe: PathBuf,
+}
+
+/// `heat`.
+#[derive(Debug, Args)]
+pub(crate) struct Heat {
+    /// Readings by day and zone.
+    #[arg(value_name = "LOG.csv")]
+    pub log: PathBuf,
+    /// The rule by which it is judged.
+    #[arg(long, value_name = "ID")]
+    pub rule: String,
+    /// No animal matter is in the pile.
+    #[arg(long)]
+    pub plants_only: bool,
 }
 
 /// `today`.

@@ -13,8 +13,10 @@ mod entries;
 mod fault;
 mod feeds;
 mod forecast;
+mod heat;
 mod judge;
 mod keys;
+mod mix;
 mod output;
 mod pile_volume;
 mod place;
@@ -60,6 +62,8 @@ fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
         Command::Purpose(args) => purpose::run(args, context),
         Command::Rings(args) => rings::run(args, context),
         Command::PileVolume(args) => pile_volume::run(args, context),
+        Command::Mix(args) => mix::run(args, context),
+        Command::Heat(args) => heat::run(args, context),
         Command::Today(args) => today::run(args, context),
         Command::Place(args) => place::run(args, context),
         Command::Stock(args) => stock::run(args, context),

@@ -23,6 +23,8 @@ fn help_is_as_expected() {
         &["purpose", "--help"],
         &["rings", "--help"],
         &["pile-volume", "--help"],
+        &["mix", "--help"],
+        &["heat", "--help"],
         &["book", "--help"],
         &["book", "correct", "--help"],
     ] {

@@ -164,6 +164,23 @@ def test_pile_volume(path, tmp_path):
     assert told["low_m3"] <= told["volume_m3"] <= told["high_m3"]
 
 
+@pytest.mark.parametrize("path", sorted((desk.ROOT / "fixtures" / "recipes").glob("*.toml")), ids=named)
+def test_mix(path, tmp_path):
+    told = documents.check("mix", desk.document("mix", path, cwd=tmp_path))
+    wet = sum(one["wet_kg"] for one in told["ingredients"])
+    carbon = sum(one["dry_kg"] * one["carbon_pct"] for one in told["ingredients"])
+    nitrogen = sum(one["dry_kg"] * one["nitrogen_pct"] for one in told["ingredients"])
+    assert told["mass_kg"] == pytest.approx(wet)
+    assert told["carbon_nitrogen"] == pytest.approx(carbon / nitrogen)
+
+
+@pytest.mark.parametrize("rule", ["us-organic-windrow", "australia-windrow", "eu-processed-manure"])
+@pytest.mark.parametrize("path", sorted((desk.ROOT / "fixtures" / "heat").glob("*.csv")), ids=named)
+def test_heat(path, rule, tmp_path):
+    told = documents.check("heat", desk.document("heat", path, "--rule", rule, cwd=tmp_path))
+    assert told["rule"] == rule and told["days_counted"] == min(zone["days_counted"] for zone in told["zones"])
+
+
 @pytest.mark.parametrize(
     ("command", "path"),
     [(command, path) for command, folder in (("rings", "rings"), ("pile-volume", "piles"))

@@ -10,6 +10,8 @@
 //! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`import_places`] and [`export_places`] take places from files and give them. [`mistake`] puts right
 //! what was written wrongly.
 //!
+//! Of heaps: [`mix`], [`heat`].
+//!
 //! Back from the book: [`season`] (a place through time), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
 //! [`measure`], [`stock`], [`today`], [`judge`].
 
@@ -40,6 +42,7 @@ pub mod freeze_forecast;
 pub mod give_feed;
 pub mod give_water;
 pub mod grow_crop;
+pub mod heat;
 pub mod import_places;
 pub mod intake;
 pub mod judge;
@@ -50,6 +53,7 @@ pub mod load;
 pub mod lying;
 pub mod measure;
 pub mod mistake;
+pub mod mix;
 pub mod moment;
 pub mod name_person;
 pub mod next_load;

@@ -1,10 +1,11 @@
 //! The science of woody residue on soil: pure functions, no I/O, no clock, no randomness but from a seed.
 //!
 //! Reading order: [`units`], [`factor`], [`source`], [`material`], [`weather`], [`soil`], [`crop`], [`crop_residue`],
-//! [`feed`], [`limit`], [`mulch`], [`geometry`], [`distribution`], [`student`], [`dose`], [`nitrogen`],
-//! [`plain`], [`trial`], [`caution`].
+//! [`feed`], [`limit`], [`mulch`], [`geometry`], [`distribution`], [`student`], [`dose`], [`compost`], [`nitrogen`],
+//! [`soil_carbon`], [`plain`], [`trial`], [`caution`].
 
 pub mod caution;
+pub mod compost;
 pub mod crop;
 pub mod crop_residue;
 pub mod distribution;
@@ -20,6 +21,7 @@ pub mod nitrogen;
 pub mod plain;
 pub mod published;
 pub mod soil;
+pub mod soil_carbon;
 pub mod source;
 pub mod student;
 pub mod trial;

@@ -3,7 +3,8 @@
 
 use std::collections::BTreeSet;
 
-use kerfbook_science::caution::{self, Act, Facts, Severity, Way, cautions};
+use kerfbook_science::caution::{self, Act, AtPile, Facts, Severity, Way, cautions};
+use kerfbook_science::compost::fire::FireLevel;
 use kerfbook_science::crop::Edible;
 use kerfbook_science::feed::{self, Feed};
 use kerfbook_science::material::{self, Found, Material, Particle, Refusal};
@@ -74,6 +75,13 @@ fn every_caution_is_raised_by_some_facts() {
             };
             raised.extend(ids(act, &facts));
         }
+    }
+    let manure = [material_called("cattle manure")];
+    let levels = [FireLevel::Amber, FireLevel::Red, FireLevel::Stop].map(AtPile::Reading);
+    for act in
+        [AtPile::Building(&manure), AtPile::Turning, AtPile::Finishing(&manure)].into_iter().chain(levels)
+    {
+        raised.extend(caution::at_pile(act).iter().map(|caution| caution.id));
     }
     let idle: Vec<_> = caution::all().iter().map(|c| c.id).filter(|id| !raised.contains(id)).collect();
     assert_eq!(idle, Vec::<&str>::new());

@@ -14,7 +14,7 @@ use kerfbook_science::{crop, feed, soil, weather};
 use serde_json::Value;
 
 /// Topics that another test of this crate runs.
-const ELSEWHERE: [&str; 3] = ["geometry", "nitrogen", "trial"];
+const ELSEWHERE: [&str; 4] = ["compost", "geometry", "nitrogen", "trial"];
 
 /// The topics that this test runs; each must have cases.
 const TOPICS: [&str; 24] = [

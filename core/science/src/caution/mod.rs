@@ -2,9 +2,11 @@
 //! rules and licensed practice come before all of them.
 
 mod facts;
+mod pile;
 mod table;
 
 pub use facts::{Facts, Way, cautions};
+pub use pile::{AtPile, at_pile, is_of_animals};
 pub use table::all;
 
 use crate::source::{Source, Sourced};

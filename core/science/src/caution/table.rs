@@ -39,6 +39,8 @@ const fn heat(value: f64) -> Figure {
 }
 
 const PRACTICE: Source = Source::COMMON_PRACTICE;
+const FIRE_SHEET: Source =
+    body("USDA Natural Resources Conservation Service", 0, "code 317 job sheet", Standing::Published);
 const IOWA: Source =
     body("Iowa State University Extension", 0, "mulching trees and shrubs", Standing::Published);
 const ORGANIC: Source = body("US National Organic Program", 2000, "7 CFR 205.203", Standing::Published);
@@ -212,6 +214,31 @@ static TABLE: &[Caution] = &[
         Storage,
         &[("height", metres(7.62)), ("width", metres(45.7)), ("length", metres(76.2))],
         body("International Code Council", 0, "International Fire Code 2808.3", Standing::Published),
+    ),
+    caution("fire-amber", Warn, Storage, &[("low", heat(65.0)), ("high", heat(74.0))], FIRE_SHEET),
+    caution("fire-red", Warn, Storage, &[("watch", heat(74.0)), ("act", heat(85.0))], FIRE_SHEET),
+    caution("fire-stop", Warn, Storage, &[("act", heat(85.0))], FIRE_SHEET),
+    caution("smouldering-pile", Warn, Storage, &[], PRACTICE),
+    caution(
+        "static-cover",
+        Note,
+        Storage,
+        &[("cover", mm(300.0))],
+        body("US EPA", 2003, "control of pathogens in sewage sludge", Standing::SecondHand),
+    ),
+    caution(
+        "pile-run-off",
+        Warn,
+        Storage,
+        &[("above", mm(600.0))],
+        body("USDA NRCS New York", 2011, "practice 317, composting facility", Standing::Published),
+    ),
+    caution(
+        "by-products-authority",
+        Warn,
+        Storage,
+        &[],
+        body("European Union", 2011, "Regulation (EU) 142/2011", Standing::Published),
     ),
     caution("heap-gases", Warn, Storage, &[], PRACTICE),
     caution("heap-collapse", Warn, Storage, &[], PRACTICE),

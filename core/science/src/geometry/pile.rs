@@ -293,6 +293,17 @@ pub fn end_area(length: f64, first: f64, second: f64) -> f64 {
     length * f64::midpoint(first, second)
 }
 
+/// Height of a pile by a board laid up its slope: how high a point some way along the board stands above the ground tells how
+/// high its end does (Alberta Nutrient Management Planning Guide, p. 124).
+pub fn height_by_board(board: f64, along: f64, rise: f64) -> f64 {
+    board * rise / along
+}
+
+/// Diameter of the round ends of a windrow from its length at the ground and at the top, and its width (the same page).
+pub fn end_diameter(bottom: f64, top: f64, width: f64) -> f64 {
+    f64::midpoint(bottom - top, width)
+}
+
 /// Radius from the girth at the ground (Alberta Nutrient Management Planning Guide, p. 124).
 pub fn radius_of_girth(girth: f64) -> f64 {
     girth / (2.0 * PI)

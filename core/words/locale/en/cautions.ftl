@@ -47,6 +47,13 @@ caution-chipper = A chipper pulls in what it catches. No loose clothing, no glov
 ## Keeping in a heap
 caution-heap-fire = Stored heaps heat up and can burn. Measure inside: watch it above { $watch }; above { $act } call the fire service and do not open the heap.
 caution-heap-size = The model fire code allows heaps up to { $height } high, { $width } wide and { $length } long. Ask the local fire authority.
+caution-fire-amber = The pile is between { $low } and { $high } inside, or it is dry and hot. Read it every day, water dry pockets, and keep it low.
+caution-fire-red = The pile is hotter than { $watch }. Read it several times a day, water it from outside, keep machines and other heaps away, and have the fire service's number at hand; above { $act } call it.
+caution-fire-stop = The pile is hotter than { $act }, or it smokes. Keep away, call the fire service, and do not open the pile.
+caution-smouldering-pile = Never open a pile that may smoulder without the fire service there: opening feeds it air.
+caution-static-cover = A pile that is not turned stays cool outside. Cover it with { $cover } of finished compost or chips, so that all of it heats.
+caution-pile-run-off = Water that runs from a pile carries germs and nitrogen. Keep it away from wells, ditches and streams, and its floor { $above } above the highest ground water.
+caution-by-products-authority = Manure, food and other things from animals are under rules of their own. Ask the local authority which rule holds and who checks it, before you spread or sell.
 caution-heap-gases = Airless heaps give off carbon monoxide, hydrogen sulfide and methanol. Do not keep them in closed rooms, and open them from upwind.
 caution-heap-collapse = Heaps and bins of sawdust collapse and bury people. Do not undercut a heap, and do not enter a bin or silo.
 caution-children-on-heaps = Heaps collapse, burn inside and hide hollows. Keep children off them.

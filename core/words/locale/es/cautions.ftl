@@ -47,6 +47,13 @@ caution-chipper = Una astilladora arrastra lo que engancha. Nada de ropa suelta 
 ## En montón
 caution-heap-fire = Los montones se calientan y pueden arder. Mida por dentro: vigílelo por encima de { $watch }; por encima de { $act } llame a los bomberos y no abra el montón.
 caution-heap-size = El código modelo de incendios admite montones de hasta { $height } de alto, { $width } de ancho y { $length } de largo. Pregunte a los bomberos de su zona.
+caution-fire-amber = La pila está entre { $low } y { $high } por dentro, o está seca y caliente. Mídala cada día, moje las zonas secas y manténgala baja.
+caution-fire-red = La pila pasa de { $watch }. Mídala varias veces al día, mójela desde fuera, aparte máquinas y otros montones y tenga a mano el número de los bomberos; por encima de { $act }, llámelos.
+caution-fire-stop = La pila pasa de { $act } o echa humo. Aléjese, llame a los bomberos y no abra la pila.
+caution-smouldering-pile = No abra nunca una pila que pueda arder por dentro sin los bomberos presentes: al abrirla le entra aire.
+caution-static-cover = Una pila que no se voltea queda fría por fuera. Cúbrala con { $cover } de compost maduro o de astillas, para que se caliente toda.
+caution-pile-run-off = El agua que sale de una pila lleva gérmenes y nitrógeno. Téngala lejos de pozos, zanjas y arroyos, y su suelo { $above } por encima del nivel más alto del agua subterránea.
+caution-by-products-authority = El estiércol, los restos de comida y otras cosas de animales tienen reglas propias. Pregunte a la autoridad local qué regla vale y quién la comprueba, antes de esparcir o vender.
 caution-heap-gases = Los montones sin aire dan monóxido de carbono, sulfuro de hidrógeno y metanol. No los tenga en locales cerrados, y ábralos de espaldas al viento.
 caution-heap-collapse = Los montones y depósitos de serrín se derrumban y entierran a la gente. No socave un montón ni entre en un depósito o silo.
 caution-children-on-heaps = Los montones se derrumban, arden por dentro y esconden huecos. Que no suban los niños.

@@ -1,0 +1,145 @@
+//! `RothC`, month by month: five pools of carbon, t/ha.
+//!
+//! Coleman and Jenkinson, model description; the shares of inputs as FAO restates them. Each month the pools decay, what
+//! decayed is split into carbon dioxide, biomass and humus, then the month's input enters.
+
+use super::{FAO, inert};
+use crate::source::{Source, Sourced, Standing};
+use crate::units::AreaMass;
+
+const COLEMAN: Source = Source::new(
+    "Coleman and Jenkinson",
+    2014,
+    "RothC, a model for the turnover of carbon in soil",
+    "model description",
+    Standing::FromMemory,
+);
+
+/// Decay a year of decomposable and resistant plant material, biomass and humus.
+pub const RATES: Sourced<[f64; 4]> = Sourced::new([10.0, 0.3, 0.66, 0.02], COLEMAN);
+/// Biomass of what is kept; the rest is humus.
+pub const BIOMASS_OF_KEPT: Sourced<f64> = Sourced::new(0.46, FAO);
+/// Decomposable, resistant and humified part of farmyard manure.
+pub const MANURE: Sourced<[f64; 3]> = Sourced::new([0.49, 0.49, 0.02], COLEMAN);
+/// Decomposable to resistant in crop residue.
+pub const CROPS: Sourced<f64> = Sourced::new(1.44, FAO);
+/// The same in scrub and rough grass.
+pub const SCRUB: Sourced<f64> = Sourced::new(0.67, FAO);
+/// The same in what falls from trees.
+pub const TREES: Sourced<f64> = Sourced::new(0.25, FAO);
+
+/// Carbon in each pool, t/ha.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Pools {
+    /// Decomposable plant material.
+    pub decomposable: f64,
+    /// Resistant plant material.
+    pub resistant: f64,
+    /// Biomass.
+    pub biomass: f64,
+    /// Humus.
+    pub humus: f64,
+    /// Inert.
+    pub inert: f64,
+}
+
+impl Pools {
+    /// All of it.
+    pub fn total(&self) -> f64 {
+        self.decomposable + self.resistant + self.biomass + self.humus + self.inert
+    }
+
+    /// A soil of which only the sum is known: the inert part by formula, the rest in the shares that settle under an
+    /// input of crop residue alone.
+    pub fn of_stock(stock: AreaMass, clay_pct: f64) -> Self {
+        let inert = inert(stock).t_ha().min(stock.t_ha());
+        let active = stock.t_ha() - inert;
+        let settled = settled(clay_pct);
+        let share = active / settled.total();
+        Self {
+            decomposable: settled.decomposable * share,
+            resistant: settled.resistant * share,
+            biomass: settled.biomass * share,
+            humus: settled.humus * share,
+            inert,
+        }
+    }
+}
+
+/// Carbon that enters in a month, t/ha.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Input {
+    /// Plant residue.
+    pub plant: f64,
+    /// Decomposable to resistant in it.
+    pub decomposable_resistant: f64,
+    /// Farmyard manure and what is taken as such.
+    pub manure: f64,
+}
+
+/// Carbon dioxide for each part kept, of what decays in a soil of so much clay.
+pub fn dioxide_per_kept(clay_pct: f64) -> f64 {
+    1.67 * (1.85 + 1.60 * libm::exp(-0.0786 * clay_pct))
+}
+
+/// One month: decay under the month's rate modifier (temperature, moisture and cover together), then the input.
+pub fn month(pools: &Pools, modifier: f64, clay_pct: f64, input: &Input) -> Pools {
+    let [decomposable, resistant, biomass, humus] = RATES.value;
+    let left = |pool: f64, rate: f64| pool * libm::exp(-rate * modifier / 12.0);
+    let after = Pools {
+        decomposable: left(pools.decomposable, decomposable),
+        resistant: left(pools.resistant, resistant),
+        biomass: left(pools.biomass, biomass),
+        humus: left(pools.humus, humus),
+        inert: pools.inert,
+    };
+    let kept = (pools.total() - after.total()) / (1.0 + dioxide_per_kept(clay_pct));
+    let ratio = input.decomposable_resistant;
+    let [manure_decomposable, manure_resistant, manure_humus] = MANURE.value;
+    Pools {
+        decomposable: after.decomposable
+            + input.plant * ratio / (1.0 + ratio)
+            + input.manure * manure_decomposable,
+        resistant: after.resistant + input.plant / (1.0 + ratio) + input.manure * manure_resistant,
+        biomass: after.biomass + kept * BIOMASS_OF_KEPT.value,
+        humus: after.humus + kept * (1.0 - BIOMASS_OF_KEPT.value) + input.manure * manure_humus,
+        inert: after.inert,
+    }
+}
+
+/// Years of the same twelve months: the pools at the end of each year.
+pub fn years(
+    start: Pools,
+    modifiers: &[f64; 12],
+    clay_pct: f64,
+    inputs: &[Input; 12],
+    years: u32,
+) -> Vec<Pools> {
+    let mut pools = start;
+    (0..years)
+        .map(|_| {
+            for (modifier, input) in modifiers.iter().zip(inputs) {
+                pools = month(&pools, *modifier, clay_pct, input);
+            }
+            pools
+        })
+        .collect()
+}
+
+/// Pools that an input of one t/ha and year of crop residue settles at, without weather: each stands where what decays is
+/// what enters. Only their proportions matter.
+fn settled(clay_pct: f64) -> Pools {
+    let [decomposable, resistant, biomass, humus] = RATES.value;
+    let ratio = CROPS.value;
+    let kept = 1.0 / (1.0 + dioxide_per_kept(clay_pct));
+    let (to_biomass, to_humus) = (kept * BIOMASS_OF_KEPT.value, kept * (1.0 - BIOMASS_OF_KEPT.value));
+    // All that decays in a year is the input and what comes back through biomass and humus.
+    let flow = 1.0 / (1.0 - to_biomass - to_humus);
+    Pools {
+        decomposable: ratio / (1.0 + ratio) / decomposable,
+        resistant: 1.0 / (1.0 + ratio) / resistant,
+        biomass: flow * to_biomass / biomass,
+        humus: flow * to_humus / humus,
+        inert: 0.0,
+    }
+}

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use kerfbook_acts::error::{ActError, Unfit};
+use kerfbook_science::geometry::run::{RunError, Tree};
 
 use crate::fault::{Fault, Message};
 
@@ -81,7 +82,21 @@ pub(crate) fn told(error: &ActError) -> (Message, Option<Message>) {
         ActError::TooManyOrigins | ActError::Ledger(_) | ActError::Field(_) => {
             (Message::new("act-book").text("why", error), None)
         }
+        ActError::Trees(why) => (trees(*why), None),
         ActError::Model(why) => (Message::new("act-model").text("why", why), None),
+    }
+}
+
+/// Why rows of trees, or a run along them, cannot be.
+fn trees(why: RunError) -> Message {
+    let tree = |tree: Tree| format!("{}/{}", tree.row, tree.tree);
+    match why {
+        RunError::Rows { count } => Message::new("act-tree-rows").text("count", count),
+        RunError::NoTree(at) => Message::new("act-no-tree").text("tree", tree(at)),
+        RunError::Backwards { from, to } => {
+            Message::new("act-trees-backwards").text("from", tree(from)).text("to", tree(to))
+        }
+        RunError::NoTrees => Message::new("act-no-trees"),
     }
 }
 

@@ -133,6 +133,9 @@ pub enum ActError {
     /// A field that no entry can hold.
     #[error(transparent)]
     Field(#[from] kerfbook_ledger::FieldError),
+    /// Rows of trees or a run along them that cannot be.
+    #[error(transparent)]
+    Trees(#[from] kerfbook_science::geometry::run::RunError),
     /// A reading that belongs to nothing in the year looked at.
     #[error("a reading of {key} does not lie within the year, or its crop or layer is not there")]
     ReadingOutside {

@@ -4,7 +4,7 @@
 //! [`dose`], [`forecast`], [`soil_test`], [`update`], [`question`], [`feed_plan`], [`purpose`], [`told`].
 //!
 //! What is written down, each at its [`moment`]: what comes ([`intake`], [`take_in_load`], [`storage`], [`test_batch`],
-//! [`test_draw`], [`blend`], [`blend_batch`], [`recount_batch`]), where it goes ([`outline_place`], [`reoutline_place`],
+//! [`test_draw`], [`blend`], [`blend_batch`], [`recount_batch`]), where it goes ([`outline_place`], [`tree_rows`], [`reoutline_place`],
 //! [`put_down`], [`work_soil`], [`lift_layer`], [`probe_depth`], [`check_gap`], [`close_place`]), what grows and is given
 //! ([`grow_crop`], [`give_feed`], [`give_water`]), what is read ([`read_weather`], [`test_soil`], [`read_leaf`]), who does
 //! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`import_places`] and [`export_places`] take places from files and give them. [`mistake`] puts right
@@ -82,6 +82,7 @@ pub mod test_soil;
 pub mod today;
 pub mod told;
 pub mod treatment;
+pub mod tree_rows;
 pub mod update;
 pub mod way;
 pub mod work_soil;

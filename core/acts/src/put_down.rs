@@ -2,18 +2,19 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{Answer, PlaceKind, PutDown as EntryPutDown, Way as EntryWay};
-use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView};
+use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView, TreeRun};
 use kerfbook_science::caution::{self, Act, Caution, Facts};
 use kerfbook_science::units::Length;
 
 use crate::error::ActError;
-use crate::figure::{grams, millilitres, whole_u32};
+use crate::figure::{grams, millilitres, whole, whole_u32};
 use crate::intake;
 use crate::load::{Carried, Counted, Load};
 use crate::moment::Moment;
 use crate::place_scenario;
 use crate::scenario::{Amount, Containers, Way};
 use crate::take_in_load::first;
+use crate::tree_rows;
 use crate::way;
 
 /// What a person says of a putting down.
@@ -42,8 +43,30 @@ pub fn put_down(
     containers: &Containers,
     moment: Moment,
 ) -> Result<EntryId, ActError> {
-    let place = book.place(new.place)?.ok_or(ActError::NotThere { what: "place" })?;
+    on_trees(book, new, None, containers, moment)
+}
+
+/// Puts a batch down along a run of trees: "row 12, tree 9 to row 14, tree 3"; without a run, on the whole place.
+///
+/// # Errors
+/// As [`put_down`]; a place without rows of trees, a tree that it does not have.
+pub fn on_trees(
+    book: &mut Book,
+    new: &NewPutDown,
+    run: Option<&TreeRun>,
+    containers: &Containers,
+    moment: Moment,
+) -> Result<EntryId, ActError> {
+    let mut place = book.place(new.place)?.ok_or(ActError::NotThere { what: "place" })?;
     let batch = book.batch(new.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
+    let trees = place.measures.last().and_then(|last| last.trees.as_ref());
+    let gap_mm = trees.and_then(|trees| trees.gap_mm);
+    let covered_mm2 = match run {
+        Some(run) => Some(whole(tree_rows::ground(&place, run)?.0.m2() * 1e6)),
+        None => None,
+    };
+    // The load is spread over what it covers.
+    place.area_mm2 = covered_mm2.unwrap_or(place.area_mm2);
     if batch.date.naive() > moment.date {
         return Err(ActError::Before { what: "batch", first: batch.date.naive() });
     }
@@ -60,7 +83,9 @@ pub fn put_down(
         container: whole.map(|(carried, _)| carried.into()),
         container_ml: Some(millilitres(whole.map_or(load.loose, |(carried, _)| carried.volume(containers)))),
         over: new.over,
-        gap_mm: (new.way == Way::Ring).then(|| whole_u32(way::RING_GAP_CM.value * 10.0)),
+        gap_mm: (new.way == Way::Ring).then(|| gap_mm.unwrap_or(whole_u32(way::RING_GAP_CM.value * 10.0))),
+        area_mm2: covered_mm2,
+        trees: run.cloned(),
         ..EntryPutDown::of(new.batch, entry_way(new.way))
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)

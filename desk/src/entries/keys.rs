@@ -42,6 +42,15 @@ pub(super) const PLACE: Layout = rows(
         key("rooting_depth_cm", "30"),
         key("volume_l", "40"),
         key("plants", "6"),
+        key("first_row", "12"),
+        key("row_trees", "[20, 20, 18]"),
+        key("spacing_m", "4"),
+        key("row_spacing_m", "5"),
+        key("radius_m", "1.2"),
+        key("gap_cm", "15"),
+        key("missing", "[\"12/4\"]"),
+        key("dead", "[\"13/2\"]"),
+        key("other_radius", "[\"14/1/0.8\"]"),
     ],
 );
 
@@ -158,6 +167,9 @@ pub(super) const PUT_DOWN: Layout = rows(
         key("volume_m3", "0.6"),
         key("depth_mm", "50"),
         key("barrows", "8"),
+        key("from_tree", "\"12/9\""),
+        key("to_tree", "\"14/3\""),
+        key("drive", "\"serpentine\""),
     ],
 );
 

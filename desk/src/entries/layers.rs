@@ -9,6 +9,7 @@ use kerfbook_ledger::kind::Tool;
 use kerfbook_science::units::{AreaMass, Length, Mass, Share, Volume};
 
 use super::batches::{BARROWS, VOLUME_M3, WET_KG};
+use super::trees;
 use super::writer::Writer;
 use crate::fault::Message;
 use crate::scenario::events;
@@ -48,7 +49,8 @@ pub(super) fn put_down(section: &Section<'_>, writer: &mut Writer<'_>) -> Option
     };
     let new = NewPutDown { place: place?.id, batch: batch?.id, way: way?, amount, over: None };
     let (containers, moment) = (writer.containers, writer.moment());
-    let laid = put_down::put_down(writer.book, &new, &containers, moment);
+    let run = trees::run(section)?;
+    let laid = put_down::on_trees(writer.book, &new, run.as_ref(), &containers, moment);
     writer.keep(section, laid).map(drop)
 }
 

@@ -10,6 +10,7 @@ mod people;
 mod places;
 mod readings;
 mod season;
+mod trees;
 mod writer;
 
 use std::path::Path;

@@ -18,6 +18,10 @@ act-missing = { $key } is missing.
 act-missing-remedy = It is needed here: { $why }
 act-figure = { $key } cannot be { $value }.
 act-figure-between = It lies between { $low } and { $high }.
+act-tree-rows = { $count } rows cannot be: a place has at least one row, and at most 100,000, of at most 100,000 trees.
+act-no-tree = there is no tree { $tree } (row/tree) on this place.
+act-trees-backwards = tree { $to } comes before { $from } on this drive: swap them, or say drive = "same-way" or "serpentine" as the rows are driven.
+act-no-trees = a load goes to one tree at least.
 act-nothing-measured = nothing was measured; give at least one figure.
 act-before = { $what } is of { $date }; this would be before it.
 act-before-remedy = Give that day or a later one, or correct the day of { $what }.

@@ -66,6 +66,7 @@ enter-two-of-a-name = Two are called { $name }.
 enter-two-of-a-name-remedy = Give one of them another name in the book first (book correct).
 enter-name-first = Name it first: with a row of its own before this one.
 enter-unknown-name = Nothing in the book is called { $name }.
+enter-no-tree = { $value } names no tree: write the row and the number of the tree in it, from 1.
 enter-no-task = No open task of that sort is here.
 enter-no-task-remedy = today lists what is open.
 enter-blend-amounts = A blend needs as many amounts as batches, all in wet_kg or all in barrows.

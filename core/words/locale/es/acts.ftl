@@ -18,6 +18,10 @@ act-missing = falta { $key }.
 act-missing-remedy = Aquí hace falta: { $why }
 act-figure = { $key } no puede ser { $value }.
 act-figure-between = Está entre { $low } y { $high }.
+act-tree-rows = { $count } hileras no pueden ser: un sitio tiene al menos una hilera, y como máximo 100.000, de 100.000 árboles como máximo.
+act-no-tree = no hay ningún árbol { $tree } (hilera/árbol) en este sitio.
+act-trees-backwards = el árbol { $to } viene antes de { $from } en este recorrido: cámbielos, o diga drive = "same-way" o "serpentine" según se recorren las hileras.
+act-no-trees = una carga va al menos a un árbol.
 act-nothing-measured = no se midió nada; dé al menos una cifra.
 act-before = { $what } es del { $date }; esto sería antes.
 act-before-remedy = Dé ese día o uno posterior, o corrija el día de { $what }.

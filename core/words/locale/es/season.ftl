@@ -66,6 +66,7 @@ enter-two-of-a-name = Dos se llaman { $name }.
 enter-two-of-a-name-remedy = Dé primero otro nombre a uno de ellos en el libro (book correct).
 enter-name-first = Nómbrelo antes: con una fila propia delante de esta.
 enter-unknown-name = Nada en el libro se llama { $name }.
+enter-no-tree = { $value } no nombra ningún árbol: escriba la hilera y el número del árbol en ella, desde 1.
 enter-no-task = No hay aquí ninguna tarea abierta de esa clase.
 enter-no-task-remedy = today muestra lo que está abierto.
 enter-blend-amounts = Una mezcla necesita tantas cantidades como lotes, todas en wet_kg o todas en barrows.

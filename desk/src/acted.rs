@@ -70,6 +70,9 @@ pub(crate) fn told(error: &ActError) -> (Message, Option<Message>) {
         ActError::ClosedAlready { what } => {
             (Message::new("act-closed-already").message("what", Message::new(thing(what))), None)
         }
+        ActError::NothingLeft => {
+            (Message::new("act-nothing-left"), Some(Message::new("act-nothing-left-remedy")))
+        }
         ActError::NoBlend => (Message::new("act-no-blend"), None),
         ActError::NoChange(why) => {
             (Message::new("act-no-change").message("why", Message::new(unfit(*why))), None)

@@ -8,17 +8,20 @@ mod mistake;
 pub(crate) mod told;
 
 use std::collections::BTreeMap;
+use std::io::Read;
 use std::path::Path;
 
 use comfy_table::{ContentArrangement, Table, presets};
+use kerfbook_acts::error::ActError;
 use kerfbook_ledger::store::append::Change;
 use kerfbook_ledger::{
-    Book, Date, DeviceKey, EntryId, Finding, Head, Kind, LedgerError, Missing, PlaceView, Text, When,
-    salvage, set_aside,
+    BatchView, Book, Date, DeviceKey, EntryId, Finding, Head, Kind, LedgerError, Missing, PlaceView, Text,
+    When, salvage, set_aside,
 };
 use serde::Serialize;
 
 use self::told::{Teller, Told};
+use crate::acted;
 use crate::cli;
 use crate::context::Context;
 use crate::entries;
@@ -277,27 +280,81 @@ pub(crate) fn batch_names(book: &Book) -> Result<BTreeMap<EntryId, String>, Ledg
     Ok(book.batches()?.into_iter().map(|batch| (batch.id, batch.label.as_str().to_owned())).collect())
 }
 
+/// A place of a book, where a name says so; none where the file is not a book.
+pub(crate) fn place_of_book(path: &Path, name: Option<&str>) -> Result<Option<(Book, PlaceView)>, Fault> {
+    if let Some(name) = name {
+        let book = of(path, || Book::open(path, None))?;
+        let place = named_place(&book, path, name)?;
+        return Ok(Some((book, place)));
+    }
+    if !is_book(path) {
+        return Ok(None);
+    }
+    let book = of(path, || Book::open(path, None))?;
+    let places = of(path, || book.places())?;
+    let all = places.iter().filter(|place| !place.withdrawn()).map(|place| place.label.as_str());
+    Err(Fault::usage(
+        Message::new("desk-book-which-place"),
+        Message::new("desk-choose").text("names", all.collect::<Vec<_>>().join(", ")),
+    ))
+}
+
+/// What an act refused of a place of a book.
+pub(crate) fn fault_of_place(path: &Path, place: &PlaceView, error: &ActError) -> Fault {
+    match error {
+        ActError::NoLoad => Fault::input(
+            path,
+            Message::new("desk-book-no-past").text("place", place.label.as_str()),
+            Some(Message::new("desk-book-no-past-remedy")),
+        ),
+        error => acted::fault(path, error),
+    }
+}
+
+/// Whether a file begins as books do: those are SQLite files.
+fn is_book(path: &Path) -> bool {
+    let mut head = [0; 16];
+    let read = std::fs::File::open(path).and_then(|mut file| file.read_exact(&mut head));
+    read.is_ok() && &head == b"SQLite format 3\0"
+}
+
 /// The place of a name.
 pub(crate) fn named_place(book: &Book, path: &Path, name: &str) -> Result<PlaceView, Fault> {
     let places = of(path, || book.places())?;
     let mut called = places.iter().filter(|place| !place.withdrawn() && place.label.as_str() == name);
     match (called.next(), called.next()) {
         (Some(place), None) => Ok(place.clone()),
-        (Some(_), Some(_)) => Err(Fault::usage(
-            Message::new("enter-two-of-a-name").text("name", name),
-            Message::new("enter-two-of-a-name-remedy"),
-        )),
-        (None, _) => {
-            let near = nearest(name, places.iter().map(|place| place.label.as_str()), 3);
-            let remedy = if near.is_empty() {
-                let all: Vec<&str> = places.iter().map(|place| place.label.as_str()).collect();
-                Message::new("desk-choose").text("names", all.join(", "))
-            } else {
-                Message::new("desk-did-you-mean").text("name", near.join(", "))
-            };
-            Err(Fault::usage(Message::new("enter-unknown-name").text("name", name), remedy))
-        }
+        (Some(_), Some(_)) => Err(two_of_a_name(name)),
+        (None, _) => Err(unknown_name(name, places.iter().map(|place| place.label.as_str()))),
     }
+}
+
+/// The batch of a label.
+pub(crate) fn named_batch(book: &Book, path: &Path, name: &str) -> Result<BatchView, Fault> {
+    let batches = of(path, || book.batches())?;
+    let mut called = batches.iter().filter(|batch| !batch.withdrawn() && batch.label.as_str() == name);
+    match (called.next(), called.next()) {
+        (Some(batch), None) => Ok(batch.clone()),
+        (Some(_), Some(_)) => Err(two_of_a_name(name)),
+        (None, _) => Err(unknown_name(name, batches.iter().map(|batch| batch.label.as_str()))),
+    }
+}
+
+fn two_of_a_name(name: &str) -> Fault {
+    Fault::usage(
+        Message::new("enter-two-of-a-name").text("name", name),
+        Message::new("enter-two-of-a-name-remedy"),
+    )
+}
+
+fn unknown_name<'a>(name: &str, known: impl Iterator<Item = &'a str> + Clone) -> Fault {
+    let near = nearest(name, known.clone(), 3);
+    let remedy = if near.is_empty() {
+        Message::new("desk-choose").text("names", known.collect::<Vec<_>>().join(", "))
+    } else {
+        Message::new("desk-did-you-mean").text("name", near.join(", "))
+    };
+    Fault::usage(Message::new("enter-unknown-name").text("name", name), remedy)
 }
 
 /// A table without lines, as wide as the terminal allows.

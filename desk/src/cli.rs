@@ -86,9 +86,24 @@ pub(crate) struct Demo {
 /// `compare`.
 #[derive(Debug, Args)]
 pub(crate) struct Compare {
-    /// Description of a place and what happens on it.
-    #[arg(value_name = "SCENARIO.toml")]
-    pub scenario: PathBuf,
+    /// Description of a place and what happens on it, or a book.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// What the place of a book is called.
+    #[arg(value_name = "NAME")]
+    pub name: Option<String>,
+    /// The day on which a batch would be put down; today where it is not said.
+    #[arg(long, value_name = "DATE", requires = "name", conflicts_with = "load")]
+    pub on: Option<NaiveDate>,
+    /// Batch of the book that would be put down.
+    #[arg(long, value_name = "LABEL", requires = "name", conflicts_with = "load")]
+    pub batch: Option<String>,
+    /// How many barrows of it.
+    #[arg(long, value_name = "N", requires = "batch", value_parser = count)]
+    pub barrows: Option<f64>,
+    /// A load that is not in the book, and the crop that is to come.
+    #[arg(long, value_name = "LOAD.toml", requires = "name")]
+    pub load: Option<PathBuf>,
 }
 
 /// `forecast`.
@@ -123,9 +138,15 @@ pub(crate) struct Dose {
 /// `feeds`.
 #[derive(Debug, Args)]
 pub(crate) struct Feeds {
-    /// Description of a place and what happens on it.
-    #[arg(value_name = "SCENARIO.toml")]
-    pub scenario: PathBuf,
+    /// Description of a place and what happens on it, or a book.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// What the place of a book is called.
+    #[arg(value_name = "NAME")]
+    pub name: Option<String>,
+    /// The day from which to plan; today where it is not said.
+    #[arg(long, value_name = "DATE", requires = "name")]
+    pub on: Option<NaiveDate>,
     /// Chance of hunger that is allowed.
     #[arg(long, value_name = "PCT", value_parser = percent)]
     pub chance: Option<f64>,
@@ -158,6 +179,21 @@ pub(crate) struct Purpose {
     /// Price of the whole load.
     #[arg(long, value_name = "N", value_parser = amount)]
     pub load_price: Option<f64>,
+    /// Book that says what the load cost and how long fetching it took.
+    #[arg(long, value_name = "FILE", requires = "batch")]
+    pub book: Option<PathBuf>,
+    /// The batch of the book that the load is.
+    #[arg(long, value_name = "LABEL", requires = "book")]
+    pub batch: Option<String>,
+    /// Minutes of fetching the whole load.
+    #[arg(long, value_name = "N", value_parser = amount)]
+    pub fetch_minutes: Option<f64>,
+    /// Kilometres that the load was hauled.
+    #[arg(long, value_name = "KM", value_parser = amount)]
+    pub hauled: Option<f64>,
+    /// Price of a kilometre that it was hauled.
+    #[arg(long, value_name = "N", value_parser = amount)]
+    pub km_price: Option<f64>,
     /// Price of an hour of work.
     #[arg(long, value_name = "N", value_parser = amount)]
     pub hour_price: Option<f64>,
@@ -170,6 +206,12 @@ pub(crate) struct Purpose {
     /// Metres that a barrow goes.
     #[arg(long, value_name = "M", value_parser = amount)]
     pub haul: Option<f64>,
+}
+
+/// Containers: a number above nothing.
+fn count(text: &str) -> Result<f64, String> {
+    let count: Option<f64> = text.parse().ok();
+    count.filter(|count| *count > 0.0 && *count <= 100_000.0).ok_or_else(String::new)
 }
 
 /// A price, a time or a way: a number from nothing up.
@@ -235,6 +277,9 @@ pub(crate) struct Today {
     #[arg(long, value_name = "DAYS", default_value_t = 14, hide_default_value = true)]
     #[arg(value_parser = clap::value_parser!(u32).range(0..=i64::from(crate::today::MOST_DAYS)))]
     pub ahead: u32,
+    /// Rules that bind planned feeds.
+    #[arg(long, value_name = "ID")]
+    pub rules: Vec<String>,
 }
 
 /// `place`.

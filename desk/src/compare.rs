@@ -14,18 +14,22 @@ use kerfbook_words::Words;
 use serde_json::{Map, Value, json};
 
 use crate::acted;
+use crate::book::place_of_book;
 use crate::cli;
 use crate::context::Context;
 use crate::fault::Fault;
-use crate::scenario;
+use crate::{next_load, scenario};
 
 /// Seed of the runs: the same file gives the same answer.
-const SEED: u64 = 1;
+pub(crate) const SEED: u64 = 1;
 
 pub(crate) fn run(args: &cli::Compare, context: &Context) -> Result<(), Fault> {
-    let described = scenario::read(&args.scenario)?;
+    if let Some((book, place)) = place_of_book(&args.file, args.name.as_deref())? {
+        return next_load::run(args, &book, &place, context);
+    }
+    let described = scenario::read(&args.file)?;
     let comparison = compare::compare(&described.scenario, Reach::ThreeYears, RUNS, SEED)
-        .map_err(|error| acted::fault(&args.scenario, &error))?;
+        .map_err(|error| acted::fault(&args.file, &error))?;
     if context.json {
         context.print_json(&document(&comparison, &described.scenario, &described.assumed, context.words()))
     } else {

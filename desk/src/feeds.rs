@@ -3,7 +3,7 @@
 use kerfbook_acts::compare::Three;
 use kerfbook_acts::feed_plan::told::{self, Told};
 use kerfbook_acts::feed_plan::{
-    self, Another, Fate, FeedPlan, Measure, Outcome, Planned, SourcePlan, Step, Terms, Tight, Why,
+    self, Another, Each, Fate, FeedPlan, Measure, Outcome, Planned, SourcePlan, Step, Terms, Tight, Why,
 };
 use kerfbook_acts::scenario::Placed;
 use kerfbook_science::caution;
@@ -15,6 +15,7 @@ use kerfbook_words::{Units, Words};
 use serde_json::{Value, json};
 
 use crate::acted;
+use crate::book::{fault_of_place, place_of_book};
 use crate::cli;
 use crate::compare::{assumed_document, assumed_list, new_table, wide};
 use crate::context::Context;
@@ -22,24 +23,38 @@ use crate::fault::Fault;
 use crate::scenario;
 
 pub(crate) fn run(args: &cli::Feeds, context: &Context) -> Result<(), Fault> {
-    let described = scenario::read(&args.scenario)?;
+    let book = place_of_book(&args.file, args.name.as_deref())?;
     let terms = Terms {
         chance: args.chance.map_or(feed_plan::CHANCE.value, |percent| percent / 100.0),
         sources: args.source.clone(),
         rules: args.rules.clone(),
-        measure: if context.units == Units::Us && !context.json { Measure::Us } else { Measure::Metric },
+        measure: measure(context),
         ..Terms::default()
     };
-    let plan =
-        feed_plan::plan(&described.scenario, &terms).map_err(|error| acted::fault(&args.scenario, &error))?;
+    let (plan, read) = if let Some((book, place)) = book {
+        let on = args.on.unwrap_or_else(|| context.today());
+        let plan = feed_plan::of_place::plan_of(&book, place.id, on, &terms)
+            .map_err(|error| fault_of_place(&args.file, &place, &error))?;
+        (plan, Vec::new())
+    } else {
+        let described = scenario::read(&args.file)?;
+        let plan =
+            feed_plan::plan(&described.scenario, &terms).map_err(|error| acted::fault(&args.file, &error))?;
+        (plan, described.assumed)
+    };
     let words = context.words();
     let told = told::tell(&plan, words);
-    let assumed = assumed_document(&described.assumed, &plan.assumed);
+    let assumed = assumed_document(&read, &plan.assumed);
     if context.json {
         context.print_json(&document(&plan, told.as_ref(), &assumed))
     } else {
         context.print(&text(&plan, told.as_ref(), &assumed, words))
     }
+}
+
+/// The scales of the person; programs read metric figures.
+pub(crate) fn measure(context: &Context) -> Measure {
+    if context.units == Units::Us && !context.json { Measure::Us } else { Measure::Metric }
 }
 
 /// Everything, for programs.
@@ -53,7 +68,11 @@ fn document(plan: &FeedPlan, told: Option<&Told>, assumed: &Value) -> Value {
         "chance_bare": plan.chance_bare,
         "hungry_day": plan.hungry_day,
         "source": plan.first().map(|first| first.source.name),
-        "sources": plan.sources.iter().map(source_document).collect::<Vec<_>>(),
+        "each": plan.each.map(|each| json!({
+            "of": match each { Each::Trees(_) => "tree", Each::Litres(_) => "litre" },
+            "count": each.count(),
+        })),
+        "sources": plan.sources.iter().map(|own| source_document(plan, own)).collect::<Vec<_>>(),
         "another": plan.another.map(another_document),
         "practical_limits": {
             "at_once_kg_ha": limit::AT_ONCE.value.kg_ha(),
@@ -67,7 +86,7 @@ fn document(plan: &FeedPlan, told: Option<&Told>, assumed: &Value) -> Value {
     })
 }
 
-fn source_document(plan: &SourcePlan) -> Value {
+fn source_document(whole: &FeedPlan, plan: &SourcePlan) -> Value {
     let (outcome, why, limited_by) = match &plan.outcome {
         Outcome::Nothing(why) => ("nothing", Some(why_name(*why)), Vec::new()),
         Outcome::Kept => ("kept", None, Vec::new()),
@@ -79,7 +98,7 @@ fn source_document(plan: &SourcePlan) -> Value {
         "outcome": outcome,
         "why": why,
         "limited_by": limited_by,
-        "feeds": plan.feeds.iter().map(feed_document).collect::<Vec<_>>(),
+        "feeds": plan.feeds.iter().map(|fed| feed_document(whole, fed)).collect::<Vec<_>>(),
         "nitrogen_kg_ha": plan.nitrogen_kg_ha(),
         "crop_kg_ha": plan.crop_kg_ha,
         "wood_kg_ha": plan.wood_kg_ha,
@@ -94,13 +113,16 @@ fn source_document(plan: &SourcePlan) -> Value {
     })
 }
 
-fn feed_document(fed: &Planned) -> Value {
+fn feed_document(whole: &FeedPlan, fed: &Planned) -> Value {
     let (product, liquid) = measures(fed.amount);
+    let each = |kilo: Option<f64>| whole.each.zip(kilo).map(|(each, kilo)| kilo * 1000.0 / each.count());
     json!({
         "date": fed.date.to_string(),
         "day": fed.day,
         "amount_kg": product,
         "volume_l": liquid,
+        "each_g": each(product),
+        "each_ml": each(liquid),
         "nitrogen_kg_ha": fed.nitrogen_kg_ha,
         "placed": placed_name(fed.placed),
     })
@@ -217,7 +239,8 @@ fn text(plan: &FeedPlan, told: Option<&Told>, assumed: &Value, words: &Words) ->
         if !first.feeds.is_empty() {
             let name = [("source", words.feed(first.source.name))];
             let step = words.say("feeds-step", &[("step", told::amount(first.step.amount, words))]);
-            parts.push(format!("{}\n{}\n{step}", words.say("feeds-table", &name), feeds(first, words)));
+            let table = feeds(plan, first, words);
+            parts.push(format!("{}\n{table}\n{step}", words.say("feeds-table", &name)));
         }
         if let Some(fate) = &first.fate {
             parts.push(fate_text(plan, fate, words));
@@ -242,7 +265,7 @@ fn whole(kg_ha: f64, words: &Words) -> String {
     words.number(words.nitrogen_value(AreaMass::from_kg_ha(kg_ha)), 0)
 }
 
-fn feeds(plan: &SourcePlan, words: &Words) -> String {
+fn feeds(whole_plan: &FeedPlan, plan: &SourcePlan, words: &Words) -> String {
     let mut table = new_table(vec![
         words.label("feeds-date"),
         words.label("feeds-amount"),
@@ -252,7 +275,7 @@ fn feeds(plan: &SourcePlan, words: &Words) -> String {
     for fed in &plan.feeds {
         table.add_row(vec![
             words.date(fed.date),
-            told::amount(fed.amount, words),
+            told::amount_with_each(whole_plan, fed.amount, words),
             whole(fed.nitrogen_kg_ha, words),
             words.label(if fed.placed == Placed::Under {
                 "feeds-placed-under"

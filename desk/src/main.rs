@@ -17,6 +17,7 @@ mod heat;
 mod judge;
 mod keys;
 mod mix;
+mod next_load;
 mod output;
 mod pile_volume;
 mod place;

@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use kerfbook_acts::compare::Three;
+use kerfbook_acts::compare::{RUNS, Three};
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::forecast::Forecast;
 use kerfbook_acts::lying::{self, Lying, LyingLayer};
-use kerfbook_acts::season::{self, Season, Why};
+use kerfbook_acts::season::{self, AHEAD_DAYS, Season, Why};
+use kerfbook_acts::{question, told};
 use kerfbook_ledger::{Book, EntryId, PlaceView};
 use kerfbook_science::units::{AreaMass, Length, Share};
 use kerfbook_words::Words;
@@ -21,9 +22,6 @@ use crate::compare::assumed_document;
 use crate::context::Context;
 use crate::fault::Fault;
 
-/// How far the forecast runs on from the day, days: a season.
-const HORIZON: u32 = 200;
-
 /// A place on a day, as it is told and as programs read it.
 #[derive(Serialize)]
 pub(crate) struct Told {
@@ -34,6 +32,7 @@ pub(crate) struct Told {
     depth_mm: Option<Range>,
     top_up: Option<Top>,
     forecast: Option<Foretold>,
+    question: Option<Asked>,
     left_out: Vec<LeftOut>,
     /// All of it in words.
     pub said: Vec<String>,
@@ -86,6 +85,13 @@ struct Dates {
     p90: Option<NaiveDate>,
 }
 
+/// The question that would narrow the forecast most.
+#[derive(Serialize)]
+struct Asked {
+    id: &'static str,
+    narrower_pct: f64,
+}
+
 #[derive(Serialize)]
 struct LeftOut {
     entry: String,
@@ -113,7 +119,7 @@ pub(crate) fn foretell(
     runs: u32,
     seed: u64,
 ) -> Result<Option<(Season, Forecast)>, ActError> {
-    match season::forecast_of(book, place, on, HORIZON, runs, seed) {
+    match season::forecast_of(book, place, on, AHEAD_DAYS, runs, seed) {
         Ok(foretold) => Ok(Some(foretold)),
         Err(ActError::NoLoad) => Ok(None),
         Err(error) => Err(error),
@@ -148,6 +154,15 @@ pub(crate) fn tell(
         taken = assumed_document(&[], &season.assumed);
         figures
     });
+    let question = match foretold {
+        Some((season, forecast)) => question::of_place(season, RUNS, forecast.seed)?,
+        None => None,
+    };
+    if forecast.is_some() {
+        said.push(told::asked(question, words));
+    }
+    let question = question
+        .map(|best| Asked { id: best.question.id(), narrower_pct: (best.narrower * 1000.0).round() / 10.0 });
     let range = |range: &lying::Range<Length>| Range {
         low: range.low.mm(),
         typical: range.typical.mm(),
@@ -174,6 +189,7 @@ pub(crate) fn tell(
             now: lying.thin,
         }),
         forecast,
+        question,
         left_out,
         said,
         assumed: taken,

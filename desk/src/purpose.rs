@@ -1,17 +1,21 @@
 //! `purpose`: the ways of using a load that serve what it is wanted for, and their price.
 
+use std::path::Path;
+
 use kerfbook_acts::compare::Three;
 use kerfbook_acts::purpose::{
-    self, Cover, ForPurpose, NO_WEED_COVER, Purpose, WEED_COVER, WayFor, Weeds, Wish,
+    self, Cover, ForPurpose, Intake, NO_WEED_COVER, Purpose, WEED_COVER, WayFor, Weeds, Wish,
 };
 use kerfbook_acts::scenario::Scenario;
 use kerfbook_acts::told;
+use kerfbook_ledger::Book;
 use kerfbook_science::caution;
 use kerfbook_science::units::{AreaMass, Length, Share};
 use kerfbook_words::{Container, Per, Spread, Words};
 use serde_json::{Value, json};
 
 use crate::acted;
+use crate::book::{named_batch, of};
 use crate::cli;
 use crate::compare::{assumed_document, assumed_list, new_table, range, row_name, wide};
 use crate::context::Context;
@@ -32,20 +36,60 @@ pub(crate) fn run(args: &cli::Purpose, context: &Context) -> Result<(), Fault> {
         compost_price_m3: args.compost_price,
         minutes_a_barrow: args.minutes,
         haul: args.haul.map(Length::from_m),
+        fetch_minutes: args.fetch_minutes,
+        hauled: args.hauled.map(|km| Length::from_m(km * 1000.0)),
+        km_price: args.km_price,
         ..Wish::of(purpose)
     };
+    let intake = match (&args.book, &args.batch) {
+        (Some(book), Some(batch)) => Some(intake(book, batch, &described.scenario)?),
+        _ => None,
+    };
+    let wish = intake.as_ref().map_or(wish, |intake| wish.or_intake(intake));
     let found =
         purpose::purpose(&described.scenario, &wish).map_err(|error| acted::fault(&args.scenario, &error))?;
     let assumed = assumed_document(&described.assumed, &found.assumed);
     if context.json {
-        context.print_json(&document(&found, &wish, &assumed))
+        context.print_json(&document(&found, &wish, intake.as_ref(), &assumed))
     } else {
-        context.print(&text(&found, &described.scenario, &assumed, context.words()))
+        let words = context.words();
+        let mut told = text(&found, &described.scenario, &assumed, words);
+        if let Some(said) = intake.as_ref().and_then(|intake| brought(&wish, intake, words)) {
+            told = format!("{told}\n\n{said}");
+        }
+        context.print(&told)
     }
 }
 
+/// What the book says of the load when it was taken in.
+fn intake(path: &Path, label: &str, scenario: &Scenario) -> Result<Intake, Fault> {
+    let book = of(path, || Book::open(path, None))?;
+    let batch = named_batch(&book, path, label)?;
+    Intake::of(scenario, &batch).map_err(|error| acted::fault(path, &error))
+}
+
+/// What the load cost and the way it came, as the sums have it.
+fn brought(wish: &Wish, intake: &Intake, words: &Words) -> Option<String> {
+    let price = wish.load_price.map(|price| {
+        let currency = intake.currency.as_deref().unwrap_or_default();
+        words.say(
+            "purpose-intake-price",
+            &[("money", words.rounded(price)), ("currency", currency.to_owned())],
+        )
+    });
+    let minutes = wish
+        .fetch_minutes
+        .map(|minutes| words.say("purpose-intake-work", &[("hours", words.hours_about(minutes / 60.0))]));
+    let way = wish
+        .hauled
+        .map(|way| words.say("purpose-intake-way", &[("km", words.significant(way.m() / 1000.0, 3))]));
+    let told: Vec<String> = [price, minutes, way].into_iter().flatten().collect();
+    let part = [("part", percent(intake.part, words)), ("told", words.list(&told))];
+    (!told.is_empty()).then(|| words.say("purpose-intake", &part))
+}
+
 /// Everything, for programs.
-fn document(found: &ForPurpose, wish: &Wish, assumed: &Value) -> Value {
+fn document(found: &ForPurpose, wish: &Wish, intake: Option<&Intake>, assumed: &Value) -> Value {
     json!({
         "format": 1,
         "for": found.purpose.name(),
@@ -56,6 +100,13 @@ fn document(found: &ForPurpose, wish: &Wish, assumed: &Value) -> Value {
             .collect::<Vec<_>>(),
         "weed_cover_mm": WEED_COVER.value.mm(),
         "no_weed_cover_mm": NO_WEED_COVER.value.mm(),
+        "intake": intake.map(|intake| json!({
+            "part": intake.part,
+            "price": intake.price,
+            "currency": intake.currency,
+            "minutes": intake.minutes,
+            "hauled_km": intake.hauled.map(|way| way.m() / 1000.0),
+        })),
         "runs": wish.runs,
         "seed": wish.seed,
         "assumed": assumed,

@@ -4,10 +4,8 @@ use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};
 use kerfbook_acts::error::ActError;
-use kerfbook_acts::forecast::Forecast;
-use kerfbook_acts::lying;
-use kerfbook_acts::season::Season;
-use kerfbook_acts::today::{Item, Outlook, Reason, TopUp, today};
+use kerfbook_acts::feed_plan::{Terms, told};
+use kerfbook_acts::today::{Item, Reason, today_of};
 use kerfbook_ledger::{Book, EntryId, LedgerError};
 use kerfbook_words::Words;
 use serde::Serialize;
@@ -15,14 +13,10 @@ use serde::Serialize;
 use crate::book::of;
 use crate::context::Context;
 use crate::fault::Fault;
-use crate::{acted, cli, place};
+use crate::{acted, cli, feeds};
 
 /// Longest look ahead: a year.
 pub(crate) const MOST_DAYS: u32 = 366;
-/// Runs of the forecasts that say when hunger may come.
-const RUNS: u32 = 200;
-/// Their seed.
-const SEED: u64 = 1;
 
 /// Something to do, as it is told.
 #[derive(Serialize)]
@@ -56,9 +50,9 @@ pub(crate) fn run(args: &cli::Today, context: &Context) -> Result<(), Fault> {
     let on = args.on.unwrap_or_else(|| context.today());
     let book = of(&args.file, || Book::open(&args.file, None))?;
     let words = context.words();
-    let items = outlooks(&book, on)
-        .and_then(|outlooks| items(&book, &outlooks, on, args.ahead, words))
-        .map_err(|error| acted::fault(&args.file, &error))?;
+    let terms = Terms { rules: args.rules.clone(), measure: feeds::measure(context), ..Terms::default() };
+    let items =
+        items(&book, on, args.ahead, &terms, words).map_err(|error| acted::fault(&args.file, &error))?;
     if context.json {
         return context.print_json(&Document { format: 1, on, ahead_days: args.ahead, items });
     }
@@ -110,41 +104,14 @@ impl Told {
 /// What needs doing, told.
 pub(crate) fn items(
     book: &Book,
-    outlooks: &[Outlook],
     on: NaiveDate,
     ahead: u32,
+    terms: &Terms,
     words: &Words,
 ) -> Result<Vec<Told>, ActError> {
     let names = names(book)?;
-    let items = today(book, outlooks, on, u64::from(ahead))?;
+    let items = today_of(book, on, u64::from(ahead), terms)?;
     items.iter().map(|item| Ok(tell(item, book, on, &names, words)?)).collect()
-}
-
-/// What is foretold of every place.
-fn outlooks(book: &Book, on: NaiveDate) -> Result<Vec<Outlook>, ActError> {
-    let mut outlooks = Vec::new();
-    for place in book.places()?.iter().filter(|place| !place.withdrawn()) {
-        let foretold = place::foretell(book, place.id, on, RUNS, SEED)?;
-        outlooks.push(outlook(book, place.id, on, foretold.as_ref())?);
-    }
-    Ok(outlooks)
-}
-
-/// When the layer of a place wants more, and when its crop may be hungry.
-pub(crate) fn outlook(
-    book: &Book,
-    place: EntryId,
-    on: NaiveDate,
-    foretold: Option<&(Season, Forecast)>,
-) -> Result<Outlook, ActError> {
-    let lying = lying::lying(book, place, on, None)?;
-    let top_up = lying.top_up.and_then(|when| {
-        Some(TopUp { on: when.likely?, lies: Some(lying.depth.typical), wanted: Some(lying.wanted) })
-    });
-    let hungry = foretold
-        .filter(|(season, _)| !season.ahead().is_empty())
-        .and_then(|(_, forecast)| Some(forecast.calendar.date(forecast.hungry_day.p10?)));
-    Ok(Outlook { place, top_up, feeds: Vec::new(), hungry })
 }
 
 /// What places, batches and people are called.
@@ -184,9 +151,13 @@ fn tell(
             words.say("reason-forecast-hungry", &[("date", date(*hungry))])
         }
         Reason::Forecast { hungry: None } => words.label("reason-forecast"),
-        Reason::Planned { source, nitrogen } => words.say(
+        Reason::Planned { source, nitrogen, amount } => words.say(
             "reason-planned",
-            &[("nitrogen", words.nitrogen_mass(*nitrogen)), ("source", words.feed(source))],
+            &[
+                ("amount", told::amount(*amount, words)),
+                ("nitrogen", words.nitrogen_mass(*nitrogen)),
+                ("source", words.feed(source)),
+            ],
         ),
         Reason::Settled { lies: Some(lies), wanted: Some(wanted) } => {
             words.say("reason-settled", &[("lies", words.depth(*lies)), ("wanted", words.depth(*wanted))])

@@ -150,6 +150,119 @@ fn a_book_that_is_not_there_or_a_place_that_is_not_in_it_is_told() {
     assert_eq!(done.code, 2);
 }
 
+#[test]
+fn a_place_of_a_book_has_a_feed_plan_from_a_day_on() {
+    let desk = first();
+    let plan = json(&desk, &["feeds", "my.kerfbook", "Bed 1", "--on", "2026-05-20", "--source", "urea"]);
+    assert_eq!(plan["sources"][0]["source"], "urea");
+    let feeds = plan["sources"][0]["feeds"].as_array().unwrap();
+    assert!(feeds.iter().all(|feed| feed["date"].as_str().unwrap() >= "2026-05-20"), "{feeds:?}");
+    let told = desk.run(&["feeds", "my.kerfbook", "Bed 1", "--on", "2026-05-20"]);
+    assert!(told.code == 0 && told.out.contains("No rules were chosen"), "{}{}", told.out, told.err);
+    let spanish = desk.run(&["feeds", "my.kerfbook", "Bed 1", "--on", "2026-05-20", "--language", "es"]);
+    assert_eq!(spanish.code, 0, "{}", spanish.err);
+}
+
+#[test]
+fn what_today_gives_is_what_the_plan_gives() {
+    let desk = first();
+    let today = json(&desk, &["today", "my.kerfbook", "--on", "2026-05-20", "--ahead", "60"]);
+    let items = today["items"].as_array().unwrap();
+    let plan = json(&desk, &["feeds", "my.kerfbook", "Bed 1", "--on", "2026-05-20"]);
+    let planned: Vec<&Value> = plan["sources"][0]["feeds"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|feed| &feed["date"])
+        .filter(|date| date.as_str().unwrap() <= "2026-07-19")
+        .collect();
+    let due: Vec<&Value> = items
+        .iter()
+        .filter(|item| item["at"] == "Bed 1" && item["what"] == "feed" && item["task"].is_null())
+        .map(|item| &item["due"])
+        .collect();
+    assert_eq!(due, planned);
+}
+
+#[test]
+fn a_load_for_a_place_with_a_past_is_set_beside_leaving_it_off() {
+    let desk = first();
+    let second = entries("second.toml");
+    assert_eq!(desk.run(&["book", "enter", "my.kerfbook", text(&second), "--even-so"]).code, 0);
+    let on = ["--on", "2027-05-10"];
+    let batch = ["compare", "my.kerfbook", "Bed 1", "--batch", "Chips", "--barrows", "3"];
+    let told = json(&desk, &[&batch[..], &on].concat());
+    assert_eq!(told["ways"][0]["way"], "bare");
+    assert_eq!(told["ways"][0]["lost_kg_ha"]["p50"], 0.0);
+    assert!(told["first_day"].as_str().unwrap() < "2027");
+    assert!(told["said"][0].as_str().unwrap().contains("Bed 1"), "{}", told["said"]);
+    let text = desk.run(&[&batch[..], &on].concat());
+    assert!(text.code == 0 && text.out.contains("Leave it off"), "{}{}", text.out, text.err);
+    // One that is not in the book, with the crop that is to come.
+    let load = desk.folder().join("load.toml");
+    let written = "[[put_down]]\ndate = 2027-07-01\nmaterial = \"hardwood sawdust\"\nbarrows = 4\n\n\
+                   [[crop]]\nname = \"cabbage\"\nstarted = 2027-07-05\nended = 2027-10-20\n";
+    std::fs::write(&load, written).unwrap();
+    let told = json(&desk, &["compare", "my.kerfbook", "Bed 1", "--load", "load.toml"]);
+    let worked_in = told["ways"].as_array().unwrap().iter().find(|way| way["way"] == "worked-in").unwrap();
+    // The mulch dug in holds all that there is: there is a crop, and nothing more to take from it.
+    assert!(worked_in["lost_kg_ha"]["p50"].as_f64().unwrap() > -1.0, "{worked_in}");
+    assert!(told["best"]["way"].is_string() && worked_in["chance_hungry"].is_number());
+}
+
+#[test]
+fn the_price_of_a_load_comes_from_its_intake_where_nobody_says_otherwise() {
+    let desk = first();
+    let scenario = desk::scenarios().join("bed.toml");
+    let asked = ["purpose", text(&scenario), "--for", "soil", "--hour-price", "10"];
+    let of = |more: &[&str]| json(&desk, &[&asked[..], more].concat());
+    let book = ["--book", "my.kerfbook", "--batch", "Sawdust"];
+    let (without, with) = (of(&[]), of(&book));
+    let intake = &with["intake"];
+    assert!(without["intake"].is_null() && intake["currency"] == "EUR", "{intake}");
+    let part = intake["part"].as_f64().unwrap();
+    assert!((intake["price"].as_f64().unwrap() - 30.0 * part).abs() < 1e-9);
+    assert!((intake["minutes"].as_f64().unwrap() - 50.0 * part).abs() < 1e-9);
+    assert_eq!(intake["hauled_km"], 12.0);
+    let way = |told: &Value| {
+        let ways = told["ways"].as_array().unwrap();
+        ways.iter().find(|way| way["way"] == "on-top").unwrap().clone()
+    };
+    let money = |told: &Value| way(told)["money"].as_f64().unwrap();
+    let hours = |told: &Value| way(told)["work"]["hours"].as_f64().unwrap();
+    assert!(money(&with) > money(&without) && hours(&with) > hours(&without));
+    let own = of(&[&book[..], &["--load-price", "1000"]].concat());
+    assert!(money(&own) > money(&with) + 500.0);
+    let alone = desk.run(&[&asked[..], &["--book", "my.kerfbook"]].concat());
+    assert_eq!(alone.code, 2, "{}", alone.out);
+}
+
+#[test]
+fn a_book_asked_about_wrongly_says_what_to_do() {
+    let desk = first();
+    let bad = "[[put_down]]\ndate = 2027-07-01\nmaterial = \"hardwood sawdust\"\nbarows = 4\n";
+    std::fs::write(desk.folder().join("bad.toml"), bad).unwrap();
+    std::fs::write(desk.folder().join("two.toml"), bad.replace("barows", "barrows").repeat(2)).unwrap();
+    std::fs::write(desk.folder().join("bed.toml"), "[place]\n").unwrap();
+    let cases: [(&[&str], &str); 10] = [
+        (&["feeds", "my.kerfbook"], "say which of its places"),
+        (&["compare", "my.kerfbook"], "say which of its places"),
+        (&["feeds", "my.kerfbook", "Bed 9"], "Bed 9"),
+        (&["feeds", "my.kerfbook", "Bed 1", "--on", "2001-01-01"], "nothing has happened"),
+        (&["feeds", "bed.toml", "Bed 1"], "no book of this program"),
+        (&["compare", "my.kerfbook", "Bed 1"], "Chips"),
+        (&["compare", "my.kerfbook", "Bed 1", "--batch", "Chip"], "Chips"),
+        (&["compare", "my.kerfbook", "Bed 1", "--batch", "Chips", "--barrows", "0"], "--barrows"),
+        (&["compare", "my.kerfbook", "Bed 1", "--load", "bad.toml"], "barrows"),
+        (&["compare", "my.kerfbook", "Bed 1", "--load", "two.toml"], "one [[put_down]]"),
+    ];
+    for (arguments, says) in cases {
+        let done = desk.run(arguments);
+        assert_eq!(done.code, 2, "{arguments:?}: {}{}", done.out, done.err);
+        assert!(done.err.contains(says), "{arguments:?}: {}", done.err);
+    }
+}
+
 /// The entry of the first row whose text holds this.
 fn entry_of(desk: &Desk, text: &str) -> String {
     let told = json(desk, &["book", "entries", "my.kerfbook"]);

@@ -92,7 +92,10 @@ def test_feeds(path, tmp_path):
         for feed in plan["feeds"]:
             steps = feed["nitrogen_kg_ha"] / plan["step"]["nitrogen_kg_ha"]
             assert steps == pytest.approx(round(steps)), "whole steps"
-        if plan["outcome"] == "kept":
+            if told["each"]:
+                whole, each = feed["amount_kg"] or feed["volume_l"], feed["each_g"] or feed["each_ml"]
+                assert each * told["each"]["count"] == pytest.approx(whole * 1000)
+        if plan["outcome"] == "kept" and told["chance_without"] is not None:
             assert plan["chance_hungry"] <= told["chance_allowed"] < told["chance_without"]
 
 

@@ -23,6 +23,14 @@ def test_season(language, tmp_path):
     for place in ("Bed 1", "Bed 2", "Path"):
         there = told("place", "place", book, place, "--on", "2027-05-10")
         assert there["forecast"], place
+    plan = told("feeds", "feeds", book, "Bed 2", "--on", "2027-05-10", "--source", "urea")
+    assert plan["sources"][0]["source"] == "urea" and plan["each"] is None
+    next_load = told("compare-place", "compare", book, "Bed 1", "--batch", "Chips", "--barrows", "3", "--on", "2027-05-10")
+    assert next_load["ways"][0]["way"] == "bare" and next_load["first_day"] < "2027"
+    priced = told(
+        "purpose", "purpose", desk.SCENARIOS / "bed.toml", "--for", "soil", "--book", book, "--batch", "Sawdust",
+        "--hour-price", 10)
+    assert priced["intake"]["currency"] == "EUR" and 0 < priced["intake"]["price"] <= 30
     batches = told("stock", "stock", book)["batches"]
     assert [batch["batch"] for batch in batches] == ["Sawdust", "Chips", "Old path chips"]
     report = told("report", "report", book, "--on", "2027-05-10")

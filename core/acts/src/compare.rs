@@ -504,23 +504,26 @@ pub(crate) fn allowed(scenario: &Scenario, row: Row) -> bool {
 /// Whether a way can be done by its date with what is at hand. Urine only where it is at hand or confirmed; a heap
 /// only where there are months enough before planting; finished compost can be bought.
 pub(crate) fn doable(bench: &Bench<'_>, row: Row) -> bool {
-    let holding = &bench.scenario.holding;
+    doable_on(bench.scenario, bench.calendar.date(f64::from(bench.day)), row)
+}
+
+/// The same for a load of a date.
+pub(crate) fn doable_on(scenario: &Scenario, put_down: NaiveDate, row: Row) -> bool {
+    let holding = &scenario.holding;
     match row {
         Row::OverUrine => {
             holding.urine_confirmed
                 || holding.at_hand.iter().any(|name| site::find_feed(name).is_ok_and(Feed::is_urine))
         }
-        Row::CompostedFirst => months_before_planting(bench) >= way::HEAP_MONTHS.value,
+        Row::CompostedFirst => months_before_planting(scenario, put_down) >= way::HEAP_MONTHS.value,
         _ => true,
     }
 }
 
-fn months_before_planting(bench: &Bench<'_>) -> f64 {
+fn months_before_planting(scenario: &Scenario, put_down: NaiveDate) -> f64 {
     /// Days of a mean month.
     const MONTH: f64 = 30.44;
-    let put_down = bench.calendar.date(f64::from(bench.day));
-    bench
-        .scenario
+    scenario
         .crops
         .iter()
         .map(|crop| crop.started)

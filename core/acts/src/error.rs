@@ -104,6 +104,9 @@ pub enum ActError {
     /// A blend of fewer than two batches, of one twice, or without dry matter.
     #[error("a blend takes two batches or more, each once, with dry matter and nitrogen in them")]
     NoBlend,
+    /// Nothing is left of a batch, or nobody knows how much.
+    #[error("nothing is left of this batch, or nobody knows how much; say how much is meant")]
+    NothingLeft,
     /// A change that changes nothing or does not fit.
     #[error("this entry does not take that change: {0}")]
     NoChange(Unfit),

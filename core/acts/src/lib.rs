@@ -59,6 +59,7 @@ pub mod name_person;
 pub mod next_load;
 pub mod outline;
 pub mod outline_place;
+pub mod outlook;
 pub mod place_scenario;
 pub mod probe_depth;
 pub mod purpose;

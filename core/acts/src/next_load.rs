@@ -4,14 +4,19 @@
 //! [`crate::compare`] has the whole answer.
 
 use chrono::NaiveDate;
+use kerfbook_ledger::projection::batch::Origin;
+use kerfbook_ledger::{Book, EntryId};
 use kerfbook_science::nitrogen::{Input, Sample, Series, chance};
+use kerfbook_science::units::{Mass, Share, Volume};
 
 use crate::assumed::Assumed;
+use crate::blend_batch;
 use crate::compare::{self, Three};
 use crate::error::ActError;
 use crate::forecast::{first_hungry, nitrogen_in};
 use crate::load::Load;
-use crate::scenario::PutDown;
+use crate::place_scenario::put_down_of;
+use crate::scenario::{Amount, Kept, PutDown, Way};
 use crate::season::Season;
 use crate::way::{self, Row, Wood};
 use crate::{site, treatment};
@@ -40,6 +45,8 @@ pub struct NextWay {
     pub tied_more: Three,
     /// Allowed here at all.
     pub allowed: bool,
+    /// Can be done by its date with what is at hand.
+    pub doable: bool,
     /// Taken for granted.
     pub assumed: Vec<Assumed>,
 }
@@ -53,6 +60,53 @@ pub struct NextLoad {
     pub ways: Vec<NextWay>,
     /// Taken for granted of the load.
     pub assumed: Vec<Assumed>,
+}
+
+impl NextLoad {
+    /// The first way that is allowed and can be done.
+    pub fn best(&self) -> Option<&NextWay> {
+        self.ways.iter().find(|way| way.row != Row::Bare && way.allowed && way.doable)
+    }
+}
+
+/// A batch of the book as a load to be put down on a day: so much of it, else all that is left. What was lifted from a
+/// place counts as fresh material, and that is told.
+///
+/// # Errors
+/// A batch that the book does not have or that came later, of which nothing is left or nobody knows how much.
+pub fn of_batch(
+    book: &Book,
+    batch: EntryId,
+    amount: Option<Amount>,
+    on: NaiveDate,
+    assumed: &mut Vec<Assumed>,
+) -> Result<PutDown, ActError> {
+    let view = book.batch(batch)?.ok_or(ActError::NotThere { what: "batch" })?;
+    if view.date.naive() > on {
+        return Err(ActError::Before { what: "batch", first: view.date.naive() });
+    }
+    let left = |what: Option<i64>| what.filter(|left| *left > 0).map(|left| left as f64 / 1000.0);
+    let known = || {
+        let wet = left(view.left_g).map(|kg| Amount::Wet(Mass::from_kg(kg)));
+        wet.or_else(|| left(view.left_ml).map(|litres| Amount::Loose(Volume::from_litres(litres))))
+    };
+    let amount = amount.or_else(known).ok_or(ActError::NothingLeft)?;
+    if view.origin == Origin::Layer {
+        assumed.push(Assumed::text("lifted_material", "as fresh"));
+    }
+    let judged = view.tests.iter().all(|test| test.body.moisture_bp.is_none());
+    let half = view.moisture_half_bp.filter(|_| judged);
+    let composition = if view.origin == Origin::Blend {
+        blend_batch::made_of(book, batch, on)?.parts()
+    } else {
+        Vec::new()
+    };
+    Ok(PutDown {
+        way: None,
+        moisture_half: half.map(|bp| Share::from_percent(f64::from(bp) / 100.0)),
+        kept: (!composition.is_empty()).then(|| Kept { composition, ..Kept::default() }),
+        ..put_down_of(&view, Way::OnTop, amount, on)
+    })
 }
 
 /// Sets each way of a load beside leaving it. Its own way is not looked at; it is put down on its date.
@@ -93,6 +147,7 @@ pub fn next_load(season: &Season, put: &PutDown, runs: u32, seed: u64) -> Result
             chance_hungry: grows.then(|| chance(&hungry_picked)),
             tied_more: picked(&compare::less(&tied, bare_tied)),
             allowed: compare::allowed(scenario, row),
+            doable: compare::doable_on(scenario, put.date, row),
             assumed: way::assumed(row, made.as_ref().filter(|_| row == Row::CompostedFirst)),
         });
     }
@@ -114,7 +169,7 @@ fn with(season: &Season, row: Row, load: &Load, day: u32) -> Input {
     let before = input.put_down.len();
     treatment::lay(&mut input, row, load, day);
     let added = input.put_down.len() - before;
-    let brought = added.saturating_sub(load.material.composition.len());
+    let brought = added.saturating_sub(load.composition.len());
     for (place, layer) in (0..).zip(input.put_down.iter_mut().skip(before)) {
         let brought = u32::try_from(brought).unwrap_or(0);
         layer.batch =

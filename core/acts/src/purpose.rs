@@ -2,6 +2,7 @@
 //!
 //! Every figure is that of the part of the load that the place takes in that way, run by run against nothing put down.
 
+use kerfbook_ledger::BatchView;
 use kerfbook_science::material::{self, Found, ModelClass};
 use kerfbook_science::nitrogen::{
     DrawnName, Input, LayerWay, PutDown, Runs, Sample, Series, chance, parameter::BatchParameter,
@@ -90,6 +91,12 @@ pub struct Wish {
     pub load_price: Option<f64>,
     /// Price of an hour of work.
     pub hour_price: Option<f64>,
+    /// Work of fetching and unloading the whole load, minutes.
+    pub fetch_minutes: Option<f64>,
+    /// How far the load was hauled to the holding.
+    pub hauled: Option<Length>,
+    /// Price of a kilometre that it was hauled.
+    pub km_price: Option<f64>,
     /// Price of a cubic metre of finished compost.
     pub compost_price_m3: Option<f64>,
     /// Minutes that a barrow takes in all.
@@ -109,12 +116,74 @@ impl Wish {
             purpose,
             load_price: None,
             hour_price: None,
+            fetch_minutes: None,
+            hauled: None,
+            km_price: None,
             compost_price_m3: None,
             minutes_a_barrow: None,
             haul: None,
             runs: RUNS,
             seed: 1,
         }
+    }
+}
+
+/// What was written down when a load was taken in, for the part of it that is asked about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Intake {
+    /// Price paid.
+    pub price: Option<f64>,
+    /// In which money.
+    pub currency: Option<String>,
+    /// Fetching and unloading, minutes.
+    pub minutes: Option<f64>,
+    /// How far it was hauled.
+    pub hauled: Option<Length>,
+    /// Part of the batch that the load is; all of it where nobody knows how much there was.
+    pub part: f64,
+}
+
+impl Intake {
+    /// Of a batch, for the load that a scenario asks about.
+    ///
+    /// # Errors
+    /// A scenario without a load, or a load that cannot be.
+    pub fn of(scenario: &Scenario, batch: &BatchView) -> Result<Self, ActError> {
+        let put = compare::asked_of(scenario).and_then(|asked| scenario.put_down.get(asked));
+        let put = put.ok_or(ActError::NoLoad)?;
+        let load = Load::of(put, &scenario.place, &scenario.containers, &mut Vec::new())?;
+        let share = |part: f64, whole: Option<u64>| {
+            whole.filter(|whole| *whole > 0).map(|whole| (part / whole as f64).min(1.0))
+        };
+        let weighed = share(load.wet.g(), batch.wet_g);
+        let part = weighed.or_else(|| share(load.loose.litres() * 1000.0, batch.volume_ml)).unwrap_or(1.0);
+        Ok(Self {
+            price: batch.cost_hundredths.map(|hundredths| hundredths as f64 / 100.0 * part),
+            currency: batch.currency.as_ref().map(|currency| currency.as_str().to_owned()),
+            minutes: batch.minutes.map(|minutes| f64::from(minutes) * part),
+            hauled: batch.haul_m.map(|metres| Length::from_m(f64::from(metres))),
+            part,
+        })
+    }
+}
+
+impl Wish {
+    /// With what intake says, where the person does not say otherwise.
+    #[must_use]
+    pub fn or_intake(self, intake: &Intake) -> Self {
+        Self {
+            load_price: self.load_price.or(intake.price),
+            fetch_minutes: self.fetch_minutes.or(intake.minutes),
+            hauled: self.hauled.or(intake.hauled),
+            ..self
+        }
+    }
+
+    /// The whole load as it lies on the holding: what it cost, and its way there.
+    fn brought(&self) -> Option<f64> {
+        let way = self.hauled.zip(self.km_price).map(|(way, price)| way.m() / 1000.0 * price);
+        (self.load_price.is_some() || way.is_some())
+            .then(|| self.load_price.unwrap_or(0.0) + way.unwrap_or(0.0))
     }
 }
 
@@ -223,7 +292,7 @@ pub struct Organic {
 pub struct Cost {
     /// Barrows moved.
     pub barrows: f64,
-    /// Hours of work.
+    /// Hours of work, fetching with it where that is known.
     pub hours: f64,
     /// In the person's money: the part of the load used, the work, the compost under it; `None` where no price was
     /// given, or that of something it needs was not.
@@ -416,16 +485,17 @@ impl Look<'_> {
         };
         let moves = if row == Row::CompostedFirst { MOVES_COMPOSTED.value } else { 1.0 };
         let barrows = (used.loose.litres() * moves + under.litres()) / barrow;
-        let hours = barrows * self.minutes() / 60.0;
         let wish = self.wish;
+        let part = used.dry.kg() / self.bench.load().dry.kg();
+        let hours = (barrows * self.minutes() + wish.fetch_minutes.unwrap_or(0.0) * part) / 60.0;
         let bought = if under.litres() > 0.0 {
             wish.compost_price_m3.map(|price| price * under.m3())
         } else {
             Some(0.0)
         };
-        let part = used.dry.kg() / self.bench.load().dry.kg();
-        let priced = wish.load_price.is_some() || wish.hour_price.is_some();
-        let own = wish.load_price.unwrap_or(0.0) * part + wish.hour_price.unwrap_or(0.0) * hours;
+        let here = wish.brought();
+        let priced = here.is_some() || wish.hour_price.is_some();
+        let own = here.unwrap_or(0.0) * part + wish.hour_price.unwrap_or(0.0) * hours;
         Cost { barrows, hours, money: bought.filter(|_| priced).map(|bought| bought + own) }
     }
 

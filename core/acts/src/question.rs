@@ -6,12 +6,16 @@
 //! settles is what it would read, not what is.
 
 use kerfbook_science::nitrogen::{
-    Drawn, DrawnName, Input, Reading, Runs, normal_quantile, quantile, uniform,
+    Drawn, DrawnName, Input, Reading, Runs, Sample, Series, normal_quantile, quantile, uniform,
 };
 use serde::Serialize;
 
 use crate::answer::NO_DIFFERENCE_KG_HA;
+use crate::compare;
+use crate::error::ActError;
+use crate::forecast::nitrogen_in;
 use crate::scenario::Scenario;
+use crate::season::Season;
 
 /// Narrower by less than this is not worth a question, part of the range (common practice).
 pub const WORTH_ASKING: f64 = 0.05;
@@ -21,6 +25,9 @@ const GROUP: usize = 40;
 const FEWEST_GROUPS: usize = 4;
 /// First index of sampling of the errors of tests that nobody has done: far from those of parameters.
 const ERRORS_FIRST: u64 = 1 << 40;
+
+/// Days from now to a test of a place that could be done.
+const TEST_AFTER_DAYS: u32 = 28;
 
 /// Something to ask or to test.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
@@ -136,6 +143,37 @@ pub(crate) fn tests(input: &Input, load_batch: u32, day: u32) -> Vec<Reading> {
         }
     }
     tests
+}
+
+/// The question or test that would narrow most what is foretold of a place on a day: what the crops ahead lose, else what
+/// is held. None where none is worth asking. How the soil began is not asked any more.
+///
+/// # Errors
+/// What the model refuses.
+pub fn of_place(season: &Season, runs: u32, seed: u64) -> Result<Option<Narrowing>, ActError> {
+    let ahead = season.ahead();
+    let last = season.input.days;
+    let day = season.today + TEST_AFTER_DAYS;
+    let mut tests = Vec::new();
+    if day <= last {
+        tests.push(Reading::SoilNitrate { day, kg_ha: 0.0 });
+        tests.extend(ahead.first().map(|crop| Reading::Leaf { day, crop: *crop, nni: 1.0 }));
+    }
+    let sample = match season.left(runs, seed)? {
+        Some(left) => left.even(runs),
+        None => Sample::new(seed, runs),
+    };
+    let input = Input { readings: tests.clone(), ..season.input.clone() };
+    let here = compare::run(&input, &sample, &[last])?;
+    let bare = compare::run(&season.bare, &sample, &[last])?;
+    let outcome = if ahead.is_empty() {
+        compare::series(&here, Series::Tied, last).to_vec()
+    } else {
+        compare::less(&nitrogen_in(&bare, &ahead, last), &nitrogen_in(&here, &ahead, last))
+    };
+    let asked = ask(&here, &tests, &outcome, pieces_unknown(&season.scenario), seed);
+    let open = |one: &Narrowing| one.question != Question::SoilNitrogen && one.narrower >= WORTH_ASKING;
+    Ok(asked.into_iter().find(open))
 }
 
 /// Whether the size of the pieces of any load was asked for and not known.

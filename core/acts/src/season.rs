@@ -15,7 +15,10 @@ use crate::error::ActError;
 use crate::forecast::{self, Forecast};
 use crate::laid::{LayerIs, laid};
 use crate::scenario::{Crop, Scenario};
-use crate::update::{self, Weighed};
+use crate::update::{self, Left, Weighed};
+
+/// How far the forecast of a place runs on from its day where nobody says, days: a season.
+pub const AHEAD_DAYS: u32 = 200;
 
 /// A layer of the model and what made it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -93,6 +96,8 @@ pub struct Season {
     pub layers: Vec<Laying>,
     /// One a crop of the input; crops that are only expected come after them.
     pub crops: Vec<EntryId>,
+    /// For each crop of the input, the crop of the scenario that it is.
+    pub(crate) grown: Vec<usize>,
     /// One a reading of the input.
     pub readings: Vec<EntryId>,
     /// What nobody wrote down.
@@ -136,6 +141,7 @@ pub fn season(book: &Book, place: EntryId, on: NaiveDate, horizon: u32) -> Resul
         input: all.input,
         bare: all.bare,
         crops: all.crops.iter().map(|crop| of(&crops, *crop)).collect(),
+        grown: all.crops,
         layers,
         readings: Vec::new(),
         scenario,
@@ -177,6 +183,7 @@ impl Season {
         for input in [&mut self.input, &mut self.bare] {
             crate::site::add_crop(input, &self.scenario, self.calendar, crop, 0)?;
         }
+        self.grown.resize(self.input.crops.len(), self.scenario.crops.len());
         self.scenario.crops.push(crop.clone());
         Ok(self)
     }
@@ -184,6 +191,13 @@ impl Season {
     /// The day of a date, where it lies between the first day and the horizon.
     pub fn day(&self, date: NaiveDate) -> Option<u32> {
         crate::site::day_within(self.calendar, date, self.input.days)
+    }
+
+    /// Crops of the input that are not over on the day asked about, each with the crop of the scenario that it is. A crop
+    /// that comes again stands once for each year.
+    pub(crate) fn standing_ahead(&self) -> Vec<(usize, &Crop)> {
+        let of = |at: &usize| Some((*at, self.scenario.crops.get(*self.grown.get(*at)?)?));
+        self.ahead().iter().filter_map(of).collect()
     }
 
     /// Crops of the input that are not over on the day asked about.
@@ -232,6 +246,17 @@ impl Season {
         }
         let ahead = self.ahead();
         update::weigh(&self.input, &self.bare, self.input.days, &ahead, runs, seed).map(Some)
+    }
+
+    /// The runs that the readings leave; none without readings.
+    ///
+    /// # Errors
+    /// What the model refuses.
+    pub fn left(&self, runs: u32, seed: u64) -> Result<Option<Left>, ActError> {
+        if self.input.readings.is_empty() {
+            return Ok(None);
+        }
+        update::left(&self.input, runs, seed).map(Some)
     }
 
     /// Adds the readings that lie within the time looked at.

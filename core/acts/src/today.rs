@@ -13,14 +13,17 @@ use kerfbook_ledger::projection::task::TaskView;
 use kerfbook_ledger::projection::view::Said;
 use kerfbook_ledger::{BatchView, Body, Book, Date, EntryId, PlaceView, Text};
 use kerfbook_science::crop::{self, Life};
+use kerfbook_science::feed;
 use kerfbook_science::lookup::Match;
 use kerfbook_science::material::Kind as Sort;
 use kerfbook_science::source::{Source, Sourced};
 use kerfbook_science::units::{Length, Mass};
 
 use crate::error::ActError;
+use crate::feed_plan::Terms;
 use crate::measure::Figures;
 use crate::moment::Moment;
+use crate::outlook::outlooks;
 use crate::storage::{self, Follows, Sourness};
 use crate::way;
 
@@ -91,6 +94,8 @@ pub enum Reason {
         source: String,
         /// Nitrogen on the whole place.
         nitrogen: Mass,
+        /// Product or liquid on the whole place.
+        amount: feed::Amount,
     },
     /// The layer has gone down.
     Settled {
@@ -187,9 +192,20 @@ pub struct DueFeed {
     pub source: String,
     /// Nitrogen on the whole place.
     pub nitrogen: Mass,
+    /// Product or liquid on the whole place.
+    pub amount: feed::Amount,
 }
 
-/// What needs doing on a day or in the days ahead of it: overdue first, then by day, orders without a day last; within
+/// What needs doing on a day or in the days ahead of it, with what is foretold of every place: its layer, its hunger, and
+/// feeds by the terms.
+///
+/// # Errors
+/// As [`today`]; a source or rules that the tables do not know; what the model refuses.
+pub fn today_of(book: &Book, on: NaiveDate, ahead_days: u64, terms: &Terms) -> Result<Vec<Item>, ActError> {
+    today(book, &outlooks(book, on, terms)?, on, ahead_days)
+}
+
+/// What needs doing on a day or in the days ahead of it, by what the book and outlooks say: overdue first, then by day, orders without a day last; within
 /// a day by kind, then by place and batch. Entries of later days are not looked at.
 ///
 /// # Errors
@@ -383,7 +399,8 @@ impl Known {
             if let Some(given) = given {
                 used.insert(given.entry);
             } else if !self.closed_since(TaskKind::Feed, place.id, from) {
-                let reason = Reason::Planned { source: feed.source.clone(), nitrogen: feed.nitrogen };
+                let DueFeed { source, nitrogen, amount, .. } = feed.clone();
+                let reason = Reason::Planned { source, nitrogen, amount };
                 items.push(of_place(place, TaskKind::Feed, reason, feed.on));
             }
         }

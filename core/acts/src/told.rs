@@ -10,6 +10,7 @@ use crate::compare::{Comparison, Three};
 use crate::forecast::{Forecast, Measured};
 use crate::judge::Judging;
 use crate::load::{Carried, Counted};
+use crate::question::Narrowing;
 use crate::scenario::{PlaceKind, Scenario};
 use crate::way::{self, Row};
 
@@ -84,7 +85,12 @@ pub fn tell(comparison: &Comparison, scenario: &Scenario, words: &Words) -> Told
 
 /// The question to ask, and by how much it would narrow the range; that there is none where none would.
 fn narrow(answer: &Answer, words: &Words) -> String {
-    let Some(best) = answer.question else { return words.label("narrow-other") };
+    asked(answer.question, words)
+}
+
+/// A question to ask, and by how much it would narrow the range; that there is none where none would.
+pub fn asked(question: Option<Narrowing>, words: &Words) -> String {
+    let Some(best) = question else { return words.label("narrow-other") };
     let share = words.percent(Share::from_fraction(best.narrower));
     let asked = words.label(&format!("narrow-{}", best.question.id()));
     format!("{asked} {}", words.say("narrow-by", &[("share", share)]))

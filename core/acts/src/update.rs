@@ -240,6 +240,64 @@ impl Weighed {
     }
 }
 
+/// The runs that readings leave, without what they changed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Left {
+    /// The runs that are told, each once.
+    pub sample: Sample,
+    /// Positions in that sample, in order, each as often as it counts.
+    pub told: Vec<usize>,
+}
+
+impl Left {
+    fn of(sample: &Sample, weights: &Weights) -> Self {
+        let told = weights.told();
+        let mut distinct = told.clone();
+        distinct.dedup();
+        // Both lists rise: a run's position is how many distinct ones came before.
+        let positions = told.iter().filter_map(|run| distinct.binary_search(run).ok()).collect();
+        Self { sample: sample.chosen(&distinct), told: positions }
+    }
+
+    /// A figure of every run of the sample, as often as it counts.
+    pub fn pick(&self, values: &[f64]) -> Vec<f64> {
+        self.told.iter().filter_map(|run| values.get(*run)).copied().collect()
+    }
+
+    /// So many runs that all count the same: every so many of those that are told.
+    pub fn even(&self, runs: u32) -> Sample {
+        let (runs, told) = (runs.max(1) as usize, self.told.len());
+        let every = |run: usize| self.told.get(run * told / runs).copied();
+        self.sample.chosen(&(0..runs).filter_map(every).collect::<Vec<_>>())
+    }
+}
+
+/// The runs that the readings of an input leave: at least `fewest` are weighed, and never fewer than [`FEWEST_RUNS`].
+/// Nothing after the last reading is run.
+///
+/// # Errors
+/// What the model refuses.
+pub fn left(input: &Input, fewest: u32, seed: u64) -> Result<Left, ActError> {
+    let (sample, weights) = weights(input, fewest, seed)?;
+    Ok(Left::of(&sample, &weights))
+}
+
+/// Weighs ever more runs until enough of them count.
+fn weights(input: &Input, fewest: u32, seed: u64) -> Result<(Sample, Weights), ActError> {
+    let last = input.readings.iter().filter_map(Reading::day).max().unwrap_or(1);
+    let until = Input { days: last.clamp(1, input.days), ..input.clone() };
+    let mut sizes = sizes(fewest);
+    loop {
+        let size = sizes.next().ok_or(ActError::NoLoad)?;
+        let sample = Sample::stratified(seed, size);
+        let runs = compare::run(&until, &sample, &[])?;
+        let weights = Weights::of(&input.readings, runs.foretold(), sample.runs());
+        if weights.enough() || size >= MOST_RUNS {
+            return Ok((sample, weights.eased()));
+        }
+    }
+}
+
 /// Weighs the runs of an input by its readings; `bare` is the same place with nothing put down, `crops` which of the
 /// input's crops the answer is about. At least `fewest` runs, and never fewer than [`FEWEST_RUNS`].
 ///
@@ -253,26 +311,12 @@ pub fn weigh(
     fewest: u32,
     seed: u64,
 ) -> Result<Weighed, ActError> {
-    let mut last = None;
-    for size in sizes(fewest) {
-        let prior = Prior::of(input, bare, Sample::stratified(seed, size), horizon, crops)?;
-        let weights = Weights::of(&input.readings, prior.foretold(), prior.runs());
-        let enough = weights.enough();
-        last = Some((prior, weights));
-        if enough {
-            break;
-        }
-    }
-    let (prior, weights) = last.ok_or(ActError::NoLoad)?;
-    let weights = weights.eased();
-    let told = weights.told();
-    let change = change(&prior, &input.readings, &weights, &told);
-    let mut distinct = told.clone();
-    distinct.dedup();
-    // Both lists rise: a run's position is how many distinct ones came before.
-    let told = told.iter().filter_map(|run| distinct.binary_search(run).ok()).collect();
+    let (sample, weights) = weights(input, fewest, seed)?;
+    let Left { sample: left, told } = Left::of(&sample, &weights);
+    let prior = Prior::of(input, bare, sample, horizon, crops)?;
+    let change = change(&prior, &input.readings, &weights, &weights.told());
     Ok(Weighed {
-        sample: prior.sample.chosen(&distinct),
+        sample: left,
         told,
         runs: u32::try_from(prior.runs()).unwrap_or(u32::MAX),
         effective_size: weights.effective_size,

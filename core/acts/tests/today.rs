@@ -26,6 +26,7 @@ use kerfbook_ledger::kind::{
     CropEnded, Fate, ForecastFrozen, NitrogenForm, Outcome, PlaceKind, TaskKind, Tool, Weeks,
 };
 use kerfbook_ledger::{Date, EntryId, Series, Text};
+use kerfbook_science::feed;
 use kerfbook_science::units::{Length, Mass, Share, Temperature, Volume};
 
 impl Kept {
@@ -161,7 +162,12 @@ fn soil_is_tested_three_weeks_before_hunger_may_come() {
 fn planned_feeds_and_top_ups_are_told_and_fall_off() {
     let mut kept = Kept::new();
     let bed = kept.place("Bed", PlaceKind::Bed, 10.0);
-    let feed = |day| DueFeed { on: day, source: "urea".to_owned(), nitrogen: Mass::from_g(40.0) };
+    let feed = |day| DueFeed {
+        on: day,
+        source: "urea".to_owned(),
+        nitrogen: Mass::from_g(40.0),
+        amount: feed::Amount::Product(Mass::from_g(87.0)),
+    };
     let outlook = Outlook {
         place: bed,
         top_up: Some(TopUp {

@@ -8,14 +8,19 @@ use std::collections::BTreeSet;
 use chrono::{Datelike, NaiveDate};
 use kerfbook_acts::compare::{RUNS, Three};
 use kerfbook_acts::error::ActError;
+use kerfbook_acts::feed_plan::Terms;
 use kerfbook_acts::forecast::{Day, Forecast};
+use kerfbook_acts::purpose::WEED_COVER;
+use kerfbook_acts::scenario::Amount;
 use kerfbook_acts::season::Season;
-use kerfbook_acts::{judge, stock, told};
+use kerfbook_acts::{judge, next_load, site, stock, told};
 use kerfbook_ledger::kind::Placed;
-use kerfbook_ledger::{Book, EntryId, PlaceView as BookPlace};
+use kerfbook_ledger::projection::batch::Origin;
+use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView as BookPlace};
 use kerfbook_picture::{BandChart, Mark, MarkKind, Range, Reading};
 use kerfbook_science::crop::{self, Edible};
 use kerfbook_science::lookup::Match;
+use kerfbook_science::material::{self, Found};
 use kerfbook_science::nitrogen::Reading as Measured;
 use kerfbook_science::nitrogen::parameter::{BatchParameter, GLOBALS, Kind};
 use kerfbook_science::source::Source;
@@ -54,15 +59,19 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
     let teller = Teller::new(book, words)?;
     let mut places = Vec::new();
     let mut records = Vec::new();
-    let mut outlooks = Vec::new();
+    let next = next_batch(book, on)?;
     for view in book.places()?.iter().filter(|view| !view.withdrawn()) {
         let foretold = place::foretell(book, view.id, on, RUNS, seed)?;
-        outlooks.push(today::outlook(book, view.id, on, foretold.as_ref())?);
-        places.push(place_view(book, view, on, foretold.as_ref(), words)?);
+        let mut told = place_view(book, view, on, foretold.as_ref(), words)?;
+        if let (Some((season, _)), Some(batch)) = (&foretold, &next) {
+            told.said.extend(next_load_told(book, season, batch, seed, words)?);
+        }
+        places.push(told);
         records.extend(by_year(book, view, &teller, words)?);
     }
     let holding = book.holding_view()?.map(|holding| holding.name.as_str().to_owned()).unwrap_or_default();
-    let todo = today::items(book, &outlooks, on, AHEAD, words)?
+    let terms = Terms { runs: RUNS, seed, ..Terms::default() };
+    let todo = today::items(book, on, AHEAD, &terms, words)?
         .into_iter()
         .map(|item| TodoRow {
             place: if item.at.is_empty() { words.label("today-holding") } else { item.at.clone() },
@@ -76,6 +85,38 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
     let stock = stock::stock(book)?.iter().map(|one| stocked::told_row(one, &containers, words)).collect();
     let judged = told::judged(&judge::judge(book)?, words).join(" ");
     Ok(OfBook { holding, judged, places, todo, stock, records, book: book_view(book, &teller, words)? })
+}
+
+/// The batch of residue of which most is left, that did not lie anywhere before.
+fn next_batch(book: &Book, on: NaiveDate) -> Result<Option<BatchView>, ActError> {
+    let residue = |name: &str| matches!(material::find(name), Found::Material(found) if found.is_residue());
+    let left = |batch: &BatchView| batch.left_ml.or(batch.left_g).unwrap_or(0);
+    let batches = book.batches()?.into_iter().filter(|batch| {
+        let there = !batch.withdrawn() && batch.date.naive() <= on && batch.origin != Origin::Layer;
+        there && left(batch) > 0 && residue(batch.material.as_str())
+    });
+    Ok(batches.max_by_key(left))
+}
+
+/// What a layer of a batch would do to a place with all that lies there, put down on the day in the way that costs least.
+fn next_load_told(
+    book: &Book,
+    season: &Season,
+    batch: &BatchView,
+    seed: u64,
+    words: &Words,
+) -> Result<Option<String>, ActError> {
+    if season.ahead().is_empty() || !site::grows(season.scenario.place.kind) {
+        return Ok(None);
+    }
+    let amount = Some(Amount::Depth(WEED_COVER.value));
+    let put = next_load::of_batch(book, batch.id, amount, season.on, &mut Vec::new())?;
+    let next = next_load::next_load(season, &put, RUNS, seed)?;
+    let said = crate::next_load::best(&next, words).map(|best| {
+        let depth = ("depth", words.depth(WEED_COVER.value));
+        words.say("next-report", &[depth, ("batch", batch.label.as_str().to_owned()), ("best", best)])
+    });
+    Ok(said)
 }
 
 /// A quantity in the reader's unit.

@@ -140,5 +140,8 @@ pub(crate) const CONTAINERS: Layout = Layout {
 };
 
 /// All sections, in the order in which they are best written.
+/// Of a file with one load.
+pub(super) static LOAD: [&Layout; 3] = [&PUT_DOWN, &CROP, &CONTAINERS];
+
 pub(super) static LAYOUTS: [&Layout; 11] =
     [&HOLDING, &WEATHER, &SOIL, &PLACE, &CROP, &PUT_DOWN, &FEED, &WORKED, &LIFTED, &WATER, &CONTAINERS];

@@ -14,7 +14,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 use kerfbook_acts::assumed::Assumed;
-use kerfbook_acts::scenario::{Again, Scenario};
+use kerfbook_acts::scenario::{Again, Amount, Crop, PutDown, Scenario};
 use toml::de::DeTable;
 
 use crate::fault::{Fault, Message};
@@ -58,6 +58,33 @@ pub(crate) fn read(path: &Path) -> Result<Described, Fault> {
 
 fn read_text(text: &str, path: &Path) -> Result<Described, Fault> {
     toml_file::read(text, path, &keys::LAYOUTS, |notes, root| describe(notes, root, path))
+}
+
+/// Reads a file with one load, and the crop that is to come where it names one.
+pub(crate) fn load(path: &Path) -> Result<(PutDown, Option<Crop>), Fault> {
+    let text = toml_file::text::read(path, toml_file::MOST_BYTES)?;
+    toml_file::read(&text, path, &keys::LOAD, |notes, root| {
+        let loads = Section::rows(notes, root, &keys::PUT_DOWN);
+        let crops = Section::rows(notes, root, &keys::CROP);
+        let containers = ground::containers_of(&Section::single(notes, root, &keys::CONTAINERS));
+        let many = |id: &'static str, count: usize| Message::new(id).text("count", count);
+        if loads.len() != 1 {
+            notes.add(None, "", many("desk-one-load", loads.len()), Some(Message::new("desk-add-load")));
+        }
+        if crops.len() > 1 {
+            notes.add(None, "", many("desk-one-crop-to-come", crops.len()), None);
+        }
+        let load = loads.first().and_then(|load| events::put_down(load, None, &containers));
+        let crop = crops.first().map(events::one_crop);
+        let mut load = load?;
+        if let Amount::Barrows(count) = load.amount {
+            load.amount = Amount::Loose(containers.barrow * count);
+        }
+        match crop {
+            Some(crop) => Some((load, Some(crop?))),
+            None => Some((load, None)),
+        }
+    })
 }
 
 /// Reads all sections; where anything is missing or wrong it is noted, and there is no answer.

@@ -1,8 +1,9 @@
 //! What becomes of the nitrogen of a plan, run by run against the same place without it.
 
 use kerfbook_science::feed::{Enters, Feed};
-use kerfbook_science::nitrogen::{GiftSource, Sample, Series, ammonia_share};
+use kerfbook_science::nitrogen::{GiftSource, Series, ammonia_share};
 
+use super::futures::Futures;
 use super::ground::{Ground, Side};
 use super::step::Step;
 use crate::compare::{self, Three};
@@ -30,15 +31,15 @@ pub struct Fate {
 /// Works out what becomes of doses.
 pub(super) fn fate(
     ground: &Ground,
-    sample: &Sample,
+    futures: &Futures,
     (source, step): (&'static Feed, &Step),
     days: &[u32],
     doses: &[u32],
 ) -> Result<Fate, ActError> {
     let given = step.kg_ha * f64::from(doses.iter().sum::<u32>());
     let last = ground.year();
-    let without = compare::run(&ground.here, sample, &[last])?;
-    let with = compare::run(&ground.fed(Side::Here, (source, step), days, doses)?, sample, &[last])?;
+    let without = futures.run(&ground.here, &[last])?;
+    let with = futures.run(&ground.fed(Side::Here, (source, step), days, doses)?, &[last])?;
     let part = |with: &[f64], without: &[f64]| Three::of(&compare::less(with, without)).times(1.0 / given);
     let of =
         |series: Series| part(compare::series(&with, series, last), compare::series(&without, series, last));

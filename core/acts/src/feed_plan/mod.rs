@@ -4,10 +4,14 @@
 //! step smaller without more runs going hungry than may. It keeps the practical limits, those of the rules that the
 //! person chose, and the days between giving and harvest; where it cannot keep the chance within them, it says the
 //! most that helps and another way, and never a larger dose.
+//!
+//! Trees have no hungry day: what the wood holds of their nitrogen is made up for, by the tree.
 
 mod bounds;
+mod futures;
 mod ground;
 mod loss;
+pub mod of_place;
 mod search;
 mod step;
 pub mod told;
@@ -17,11 +21,11 @@ use chrono::NaiveDate;
 use kerfbook_science::feed::{self, Feed};
 use kerfbook_science::limit::{self, Limit, Origin};
 use kerfbook_science::lookup::Match;
-use kerfbook_science::nitrogen::{Input, Sample, chance};
+use kerfbook_science::nitrogen::{Input, Runs, Sample, chance};
 use kerfbook_science::source::{Source, Sourced};
 
 pub use bounds::Tight;
-pub use ground::{Given, Ground, Standing};
+pub use ground::{Each, Given, Ground, Standing};
 pub use loss::Fate;
 pub use step::{COARSEST_KG_HA, Measure, Step};
 
@@ -31,12 +35,14 @@ use crate::cautions;
 use crate::compare::{self, Bench, RUNS, Three};
 use crate::dose;
 use crate::error::ActError;
+use crate::forecast::first_hungry;
 use crate::scenario::{Placed, Scenario};
 use crate::site;
 use crate::way::Row;
 use bounds::Bounds;
+use futures::Futures;
 use ground::Side;
-use trial::Trial;
+use trial::{Goal, Trial};
 
 /// Share of the runs that may go hungry, where nobody says.
 pub const CHANCE: Sourced<f64> = Sourced::new(0.20, Source::ASSUMPTION);
@@ -93,6 +99,8 @@ pub struct FeedPlan {
     pub rules: Vec<&'static str>,
     /// Their limits, those for other crops left out.
     pub limits: Vec<&'static Limit>,
+    /// What amounts are told by, beside those of the whole place.
+    pub each: Option<Each>,
     /// A plan for each source, in the order asked for.
     pub sources: Vec<SourcePlan>,
     /// Another way, where the first source that is allowed cannot keep the chance.
@@ -132,7 +140,7 @@ pub struct SourcePlan {
     pub spared_kg_ha: f64,
     /// The bare place keeps the chance with that.
     pub bare_kept: bool,
-    /// Share of the runs that still goes hungry.
+    /// Share of the runs that still goes hungry; `None` for trees.
     pub chance: Option<f64>,
     /// Step that doses are rounded to.
     pub step: Step,
@@ -175,7 +183,7 @@ pub enum Why {
     Legume,
     /// Nothing grows here.
     NothingGrows,
-    /// Trees have no hungry day.
+    /// Trees, from which the wood takes no more than can be told apart.
     Trees,
 }
 
@@ -244,50 +252,90 @@ pub fn plan_on(
     terms: &Terms,
     allowed: impl Fn(&Feed) -> bool,
 ) -> Result<FeedPlan, ActError> {
-    let (rules, limits) = rules(&terms.rules, ground)?;
-    let sample = Sample::new(terms.seed, terms.runs);
-    let nothing = why_nothing(ground);
-    let hungry = |input: &Input| -> Result<Vec<f64>, ActError> {
-        let input = Input { days: ground.horizon(), ..input.clone() };
-        Ok(compare::season_hungry(&compare::run(&input, &sample, &[])?, ground.crops.len()))
-    };
-    let (here, bare) = match nothing {
-        Some(_) => (None, None),
-        None => (Some(hungry(&ground.here)?), Some(hungry(&ground.bare)?)),
-    };
-    let planning = Planning { ground, sample: &sample, limits: &limits, terms };
-    Ok(FeedPlan {
-        calendar: ground.calendar,
-        chance: terms.chance,
-        chance_without: here.as_deref().map(chance),
-        chance_bare: bare.as_deref().map(chance),
-        hungry_day: here.as_deref().map(Three::of),
-        rules,
-        sources: sources
-            .iter()
-            .map(|source| match nothing {
-                _ if !allowed(source) => Ok(planning.without(source, Outcome::NotAllowed)),
-                Some(why) => Ok(planning.without(source, Outcome::Nothing(why))),
-                None => planning.with(source),
-            })
-            .collect::<Result<_, ActError>>()?,
-        limits,
-        another: None,
-        assumed: Vec::new(),
-        runs: terms.runs,
-        seed: terms.seed,
-    })
+    Planning::of(ground, terms, Scope::Whole)?.plan(sources, allowed)
+}
+
+/// How much of a plan is worked out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Scope {
+    /// All of it.
+    Whole,
+    /// What to give and when; not what of it is because of the wood, nor what becomes of it.
+    Feeds,
 }
 
 /// One place, its runs and its limits, for any source.
 struct Planning<'a> {
     ground: &'a Ground,
-    sample: &'a Sample,
-    limits: &'a [&'static Limit],
     terms: &'a Terms,
+    scope: Scope,
+    rules: Vec<&'static str>,
+    limits: Vec<&'static Limit>,
+    /// Why nobody can go short here.
+    nothing: Option<Why>,
+    goal: Goal,
+    here: Futures,
+    bare: Option<Futures>,
+    /// With nothing more given.
+    without: Runs,
+    without_bare: Option<Runs>,
 }
 
-impl Planning<'_> {
+impl<'a> Planning<'a> {
+    fn of(ground: &'a Ground, terms: &'a Terms, scope: Scope) -> Result<Self, ActError> {
+        let (rules, limits) = rules(&terms.rules, ground)?;
+        let sample = ground.weighed.clone().unwrap_or_else(|| Sample::new(terms.seed, terms.runs));
+        let from = ground.first_day(terms.not_before);
+        let until = |input: &Input| Input { days: ground.horizon(), ..input.clone() };
+        let here = Futures::of(ground, Side::Here, &sample, from)?;
+        let without = here.run(&until(&ground.here), &[])?;
+        let trees = ground.counted().any(|crop| !crop.annual);
+        let (bare, without_bare) = if trees || scope == Scope::Whole {
+            let bare = Futures::of(ground, Side::Bare, &sample, from)?;
+            let without = bare.run(&until(&ground.bare), &[])?;
+            (Some(bare), Some(without))
+        } else {
+            (None, None)
+        };
+        let goal = match &without_bare {
+            Some(bare) if trees => Goal::AsBare(trial::taken(ground, bare)),
+            _ => Goal::Hunger(terms.chance),
+        };
+        let nothing = why_nothing(ground);
+        Ok(Self { ground, terms, scope, rules, limits, nothing, goal, here, bare, without, without_bare })
+    }
+
+    fn plan(self, sources: &[&'static Feed], allowed: impl Fn(&Feed) -> bool) -> Result<FeedPlan, ActError> {
+        let ground = self.ground;
+        let hunger = self.nothing.is_none() && matches!(self.goal, Goal::Hunger(_));
+        let hungry = |runs: &Runs| first_hungry(runs, &ground.positions());
+        let here = hunger.then(|| hungry(&self.without));
+        let bare = self.without_bare.as_ref().filter(|_| hunger).map(hungry);
+        let sources = sources
+            .iter()
+            .map(|source| match self.nothing {
+                _ if !allowed(source) => Ok(self.without(source, Outcome::NotAllowed)),
+                Some(why) => Ok(self.without(source, Outcome::Nothing(why))),
+                None => self.with(source),
+            })
+            .collect::<Result<_, ActError>>()?;
+        Ok(FeedPlan {
+            calendar: ground.calendar,
+            chance: self.terms.chance,
+            chance_without: here.as_deref().map(chance),
+            chance_bare: bare.as_deref().map(chance),
+            hungry_day: here.as_deref().map(Three::of),
+            rules: self.rules,
+            each: ground.each,
+            sources,
+            limits: self.limits,
+            another: None,
+            assumed: Vec::new(),
+            runs: self.terms.runs,
+            seed: self.terms.seed,
+        })
+    }
+
     /// Days between giving a source and harvesting a crop.
     fn wait(&self, source: &Feed, crop: &Standing) -> u32 {
         let origin = Origin::of(source);
@@ -296,7 +344,10 @@ impl Planning<'_> {
     }
 
     fn step(&self, source: &Feed) -> Step {
-        Step::of(source, self.ground.area, self.terms.measure)
+        match self.ground.each {
+            Some(Each::Trees(count)) => Step::each(source, self.ground.area, count, self.terms.measure),
+            _ => Step::of(source, self.ground.area, self.terms.measure),
+        }
     }
 
     /// A source with which nothing is given.
@@ -323,17 +374,21 @@ impl Planning<'_> {
         let ground = self.ground;
         let step = self.step(source);
         let days = ground.days(self.terms.not_before, |crop| self.wait(source, crop));
-        let bounds = Bounds::new(ground, &days, Origin::of(source), &step, self.limits);
+        let bounds = Bounds::new(ground, &days, Origin::of(source), &step, &self.limits);
         let trial =
-            |side: Side| Trial::new((ground, side), self.sample, (source, step), &days, self.terms.chance);
-        let mut here = trial(Side::Here);
+            |side: Side, futures| Trial::new((ground, side), (futures, &self.goal), (source, step), &days);
+        let mut here = trial(Side::Here, &self.here);
         let found = search::search(&mut here, &bounds)?;
-        let (bare_kept, bare_kg_ha) = if ground.here == ground.bare {
-            (found.kept, here.total_kg_ha(&found.doses))
-        } else {
-            let mut bare = trial(Side::Bare);
-            let found = search::search(&mut bare, &bounds)?;
-            (found.kept, bare.total_kg_ha(&found.doses))
+        let hunger = matches!(self.goal, Goal::Hunger(_));
+        let (bare_kept, bare_kg_ha) = match &self.bare {
+            _ if ground.here == ground.bare => (found.kept, here.total_kg_ha(&found.doses)),
+            Some(futures) if hunger => {
+                let mut bare = trial(Side::Bare, futures);
+                let found = search::search(&mut bare, &bounds)?;
+                (found.kept, bare.total_kg_ha(&found.doses))
+            }
+            // What trees lack beside the bare place is all because of the wood.
+            _ => (true, 0.0),
         };
         let total = here.total_kg_ha(&found.doses);
         let chance = here.with(&found.doses)?.chance;
@@ -341,6 +396,7 @@ impl Planning<'_> {
         let date = |day: u32| ground.calendar.date(f64::from(day));
         let outcome = match (found.kept, given) {
             (true, true) => Outcome::Kept,
+            (true, false) if !hunger => Outcome::Nothing(Why::Trees),
             (true, false) if ground.crops.iter().any(|crop| crop.legume) => Outcome::Nothing(Why::Legume),
             (true, false) => Outcome::Nothing(Why::Enough),
             (false, _) => {
@@ -368,11 +424,11 @@ impl Planning<'_> {
             wood_kg_ha: f64::max(0.0, total - bare_kg_ha),
             spared_kg_ha: f64::max(0.0, bare_kg_ha - total),
             bare_kept,
-            chance: Some(chance),
+            chance: hunger.then_some(chance),
             last_day: self.last_day(source),
-            fate: if given {
+            fate: if given && self.scope == Scope::Whole {
                 let of = (source, &step);
-                Some(loss::fate(ground, self.sample, of, &days, &found.doses)?)
+                Some(loss::fate(ground, &self.here, of, &days, &found.doses)?)
             } else {
                 None
             },
@@ -388,11 +444,11 @@ impl Planning<'_> {
     }
 }
 
-/// Why nobody can go hungry here.
+/// Why nobody can go short here.
 fn why_nothing(ground: &Ground) -> Option<Why> {
     if ground.here.crops.is_empty() || ground.crops.is_empty() {
         Some(Why::NothingGrows)
-    } else if ground.crops.iter().all(|crop| !crop.annual) {
+    } else if ground.here == ground.bare && ground.counted().any(|crop| !crop.annual) {
         Some(Why::Trees)
     } else {
         None

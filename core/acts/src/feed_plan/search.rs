@@ -80,18 +80,31 @@ fn fewest(low: u32, high: u32, mut does: impl FnMut(u32) -> Result<bool, ActErro
     Ok(high)
 }
 
-/// The smallest dose of one day, besides the others, that keeps the chance; nothing where none does.
+/// The most steps of one day, besides the others, that cost no more than so much.
+fn affordable(trial: &Trial<'_>, others: &[u32], at: usize, most: f64) -> u32 {
+    let left = most - cost(trial, &with(others, at, 1));
+    if left < 0.0 {
+        return 0;
+    }
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small number of steps")]
+    let more = (left / trial.total_kg_ha(&[1])).floor().min(f64::from(u16::MAX)) as u32;
+    1 + more
+}
+
+/// The smallest dose of one day, besides the others, that keeps the chance and costs no more than so much; nothing where
+/// none does.
 fn smallest(
     trial: &mut Trial<'_>,
     bounds: &Bounds,
     others: &[u32],
     at: usize,
+    most: f64,
 ) -> Result<Option<Vec<u32>>, ActError> {
     let others = with(others, at, 0);
     if trial.keeps(&others)? {
         return Ok(Some(others));
     }
-    let most = bounds.most_on(&others, at);
+    let most = bounds.most_on(&others, at).min(affordable(trial, &others, at, most));
     if most == 0 || !trial.keeps(&with(&others, at, most))? {
         return Ok(None);
     }
@@ -107,7 +120,8 @@ fn single(trial: &mut Trial<'_>, bounds: &Bounds, nothing: &[u32]) -> Result<Opt
         if f64::from(trial.days()[at]) >= due {
             break;
         }
-        if let Some(doses) = smallest(trial, bounds, nothing, at)?
+        let most = best.as_ref().map_or(f64::INFINITY, |best| cost(trial, best));
+        if let Some(doses) = smallest(trial, bounds, nothing, at, most)?
             && best.as_ref().is_none_or(|best| cost(trial, &doses) <= cost(trial, best))
         {
             best = Some(doses);
@@ -156,7 +170,7 @@ fn improved(trial: &mut Trial<'_>, bounds: &Bounds, doses: Vec<u32>) -> Result<V
             let onto = fed.iter().copied().chain(beside.into_iter().flatten());
             // Its own day last: the same feed, smaller.
             for to in onto.filter(|to| to != from).chain([*from]).collect::<Vec<_>>() {
-                if let Some(found) = smallest(trial, bounds, &without, to)?
+                if let Some(found) = smallest(trial, bounds, &without, to, now)?
                     && cost(trial, &found) < now
                 {
                     doses = found;

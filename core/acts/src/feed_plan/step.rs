@@ -57,6 +57,13 @@ impl Step {
         steps.take_while(|step| step.kg_ha <= COARSEST_KG_HA.value).last().unwrap_or(first)
     }
 
+    /// The same on each of so many equal parts of the place: a round amount a tree.
+    pub fn each(source: &Feed, area: Area, parts: u32, measure: Measure) -> Self {
+        let count = f64::from(parts.max(1));
+        let one = Self::of(source, area / count, measure);
+        Self { amount: times(one.amount, count), kg_ha: one.kg_ha }
+    }
+
     /// So many steps.
     pub fn times(&self, count: u32) -> feed::Amount {
         times(self.amount, f64::from(count))

@@ -3,10 +3,11 @@
 use kerfbook_science::feed;
 use kerfbook_science::limit::{self, Bound, Counts, Limit};
 use kerfbook_science::units::{AreaMass, Share};
-use kerfbook_words::Words;
+use kerfbook_science::units::{Mass, Volume};
+use kerfbook_words::{Units, Words};
 use serde::Serialize;
 
-use super::{Another, FeedPlan, Outcome, SourcePlan, Tight, Why};
+use super::{Another, Each, FeedPlan, Outcome, SourcePlan, Tight, Why};
 use crate::scenario::Placed;
 use crate::way::Row;
 
@@ -51,10 +52,10 @@ impl Told {
 pub fn tell(plan: &FeedPlan, words: &Words) -> Option<Told> {
     let first = plan.first()?;
     Some(Told {
-        give: give(first, words),
+        give: give(plan, first, words),
         placed: placed(first, words),
         keeps: keeps(plan, first, words),
-        split: (!first.feeds.is_empty()).then(|| split(first, words)),
+        split: (!first.feeds.is_empty()).then(|| split(plan, first, words)),
         stops: match &first.outcome {
             Outcome::Limited(tight) if !tight.is_empty() => {
                 let told: Vec<String> = tight.iter().map(|tight| stop(*tight, words)).collect();
@@ -67,6 +68,34 @@ pub fn tell(plan: &FeedPlan, words: &Words) -> Option<Told> {
         last_day: last_day(first, words),
     })
 }
+
+/// An amount as it is weighed out, with what each tree or each litre of soil gets of it.
+pub fn amount_with_each(plan: &FeedPlan, whole: feed::Amount, words: &Words) -> String {
+    let told = amount(whole, words);
+    let Some(each) = plan.each else { return told };
+    let us = words.units() == Units::Us;
+    let (id, parts) = match each {
+        Each::Trees(_) => ("feeds-each-tree", each.count()),
+        Each::Litres(litres) if us => ("feeds-each-gallon", Volume::from_litres(litres).us_gallons()),
+        Each::Litres(litres) => ("feeds-each-litre", litres),
+    };
+    let one = match whole {
+        feed::Amount::Product(mass) => feed::Amount::Product(mass / parts),
+        feed::Amount::Liquid(volume) => feed::Amount::Liquid(volume / parts),
+    };
+    // What no scale tells is not told.
+    let told_apart = match one {
+        feed::Amount::Product(mass) => mass.g() >= LEAST_EACH.g(),
+        feed::Amount::Liquid(volume) => volume.litres() * 1000.0 >= LEAST_EACH.g(),
+    };
+    if parts <= 1.0 || !told_apart {
+        return told;
+    }
+    words.say(id, &[("amount", told), ("each", amount(one, words))])
+}
+
+/// Less than this of each part is not told.
+const LEAST_EACH: Mass = Mass::from_g(0.01);
 
 /// An amount as it is weighed out.
 pub fn amount(amount: feed::Amount, words: &Words) -> String {
@@ -85,7 +114,7 @@ fn nitrogen(kg_ha: f64, words: &Words) -> String {
     words.nitrogen_stated(AreaMass::from_kg_ha(kg_ha))
 }
 
-fn give(plan: &SourcePlan, words: &Words) -> String {
+fn give(whole: &FeedPlan, plan: &SourcePlan, words: &Words) -> String {
     if plan.feeds.is_empty() {
         let open = matches!(plan.outcome, Outcome::Nothing(Why::Trees | Why::NothingGrows));
         return words.label(if open { "feeds-no-plan" } else { "feeds-give-nothing" });
@@ -95,7 +124,8 @@ fn give(plan: &SourcePlan, words: &Words) -> String {
         .iter()
         .enumerate()
         .map(|(at, fed)| {
-            let (amount, date) = (("amount", amount(fed.amount, words)), ("date", words.date(fed.date)));
+            let amount = ("amount", amount_with_each(whole, fed.amount, words));
+            let date = ("date", words.date(fed.date));
             if at == 0 {
                 words.say("feeds-one", &[amount, date, ("source", words.feed(plan.source.name))])
             } else {
@@ -120,12 +150,16 @@ fn keeps(plan: &FeedPlan, first: &SourcePlan, words: &Words) -> String {
         ("chance", share(plan.chance, words)),
         ("source", words.feed(first.source.name)),
     ];
+    let trees = trees(plan, first);
     let id = match first.outcome {
         Outcome::Nothing(Why::NothingGrows) => "feeds-nothing-grows",
         Outcome::Nothing(Why::Trees) => "feeds-nothing-trees",
         Outcome::Nothing(Why::Legume) => "feeds-nothing-legume",
         Outcome::Nothing(Why::Enough) => "feeds-nothing-enough",
+        Outcome::Kept if trees => "feeds-keeps-trees",
         Outcome::Kept => "feeds-keeps",
+        Outcome::Limited(_) if trees && first.feeds.is_empty() => "feeds-no-help-trees",
+        Outcome::Limited(_) if trees => "feeds-most-trees",
         Outcome::Limited(_) if first.feeds.is_empty() => "feeds-no-help",
         Outcome::Limited(_) => "feeds-most",
         Outcome::NotAllowed => "feeds-no-source",
@@ -133,13 +167,20 @@ fn keeps(plan: &FeedPlan, first: &SourcePlan, words: &Words) -> String {
     words.say(id, &args)
 }
 
+/// The plan is made for trees, which have no hungry day.
+fn trees(plan: &FeedPlan, first: &SourcePlan) -> bool {
+    plan.chance_without.is_none() && first.chance.is_none()
+}
+
 /// The nitrogen, split.
-pub fn split(plan: &SourcePlan, words: &Words) -> String {
+pub fn split(whole: &FeedPlan, plan: &SourcePlan, words: &Words) -> String {
     let least = crate::answer::NO_DIFFERENCE_KG_HA;
     let id = match (plan.crop_kg_ha < least, plan.wood_kg_ha < least) {
-        (_, true) => "feeds-split-crop",
+        (_, true) if !trees(whole, plan) => "feeds-split-crop",
+        (true, false) if trees(whole, plan) => "feeds-split-trees",
         (true, false) => "feeds-split-wood",
-        (false, false) => "feeds-split",
+        (true, true) => "feeds-split-trees",
+        (false, _) => "feeds-split",
     };
     let mut told = vec![words.say(
         id,

@@ -67,6 +67,20 @@ struct Watch<const L: usize> {
     mat_days: Lanes<L>,
 }
 
+/// A block on the morning of a day, apart from what it has been told.
+#[derive(Debug, Clone)]
+pub(super) struct Morning<const L: usize> {
+    soil: Soil<L>,
+    layers: Vec<Layer<L>>,
+    crops: Vec<CropState<L>>,
+    mulch: Mulch<L>,
+    today: Today<L>,
+    account: Account<L>,
+    breath: Lanes<L>,
+    watch: Watch<L>,
+    nitrogen_above: bool,
+}
+
 /// A block in a stage.
 pub(super) struct Block<'a, const L: usize> {
     course: &'a Course,
@@ -119,9 +133,7 @@ impl<'a, const L: usize> Block<'a, L> {
         for layer in &mut layers {
             layer.expect(&constants);
         }
-        layers.extend(new.into_iter().map(|layer| Layer::prepare(layer, globals, &constants)));
-        Self {
-            humus,
+        let morning = Morning {
             crops: course.crops.iter().map(|crop| CropState::sown(crop, globals)).collect(),
             mulch: Mulch::NONE,
             today: Today::before_the_first(course, &soil),
@@ -135,26 +147,84 @@ impl<'a, const L: usize> Block<'a, L> {
                 dry_days: Lanes::ZERO,
                 mat_days: Lanes::ZERO,
             },
+            nitrogen_above: earlier.is_some(),
+            soil,
+            layers,
+        };
+        Self::on(course, globals, constants, morning, new)
+    }
+
+    /// A block that goes on from a morning with more layers to come. The course is the same until then.
+    pub(super) fn go_on(
+        course: &'a Course,
+        globals: &'a Globals<L>,
+        morning: Morning<L>,
+        new: Vec<New<'_, L>>,
+    ) -> Self {
+        Self::on(course, globals, Constants::of(course, globals), morning, new)
+    }
+
+    fn on(
+        course: &'a Course,
+        globals: &'a Globals<L>,
+        constants: Constants<L>,
+        morning: Morning<L>,
+        new: Vec<New<'_, L>>,
+    ) -> Self {
+        let Morning { soil, mut layers, crops, mulch, today, account, breath, watch, nitrogen_above } =
+            morning;
+        layers.extend(new.into_iter().map(|layer| Layer::prepare(layer, globals, &constants)));
+        Self {
+            humus: Humus::of(globals),
             occupied: occupied(&layers),
             mixing: Lanes::of(|l| globals[Global::Mixing as usize][l] * constants.at_15()[l]),
             rising: Lanes::of(|l| globals[Global::Upward as usize][l] * constants.at_15()[l]),
-            nitrogen_above: earlier.is_some(),
             course,
             globals,
+            constants,
             soil,
             layers,
-            constants,
+            crops,
+            mulch,
+            today,
+            account,
+            breath,
+            watch,
+            nitrogen_above,
         }
     }
 
     /// All days; then what is left for the next stage. `lifts` are carried off after the last evening.
     pub(super) fn run(mut self, keep: &mut impl Keep<L>, lifts: &[(usize, f64)]) -> (Totals<L>, Ended<L>) {
-        let course = self.course;
         if keep.wants(0) {
             self.keep_evening(0, keep);
         }
-        let mut acts = course.acts.iter().peekable();
-        for (t, day) in course.days.iter().enumerate() {
+        self.days(0..self.course.days.len(), keep);
+        self.end(lifts)
+    }
+
+    /// The days up to the morning of one.
+    pub(super) fn until(mut self, day: usize, keep: &mut impl Keep<L>) -> Morning<L> {
+        self.days(0..day, keep);
+        let Self { soil, layers, crops, mulch, today, account, breath, watch, nitrogen_above, .. } = self;
+        Morning { soil, layers, crops, mulch, today, account, breath, watch, nitrogen_above }
+    }
+
+    /// The days from the morning of one; then the end.
+    pub(super) fn from(
+        mut self,
+        day: usize,
+        keep: &mut impl Keep<L>,
+        lifts: &[(usize, f64)],
+    ) -> (Totals<L>, Ended<L>) {
+        self.days(day..self.course.days.len(), keep);
+        self.end(lifts)
+    }
+
+    fn days(&mut self, span: core::ops::Range<usize>, keep: &mut impl Keep<L>) {
+        let course = self.course;
+        let mut acts = course.acts.iter().skip_while(|(when, _)| *when < span.start).peekable();
+        for (t, day) in course.days.iter().enumerate().take(span.end).skip(span.start) {
             while let Some((_, act)) = acts.next_if(|(when, _)| *when == t) {
                 self.act(*act);
                 self.occupied = occupied(&self.layers);
@@ -187,6 +257,9 @@ impl<'a, const L: usize> Block<'a, L> {
                 self.keep_evening(t + 1, keep);
             }
         }
+    }
+
+    fn end(mut self, lifts: &[(usize, f64)]) -> (Totals<L>, Ended<L>) {
         for (layer, share) in lifts {
             self.lift(*layer, *share);
         }

@@ -520,7 +520,7 @@ pub enum Reading {
 
 impl Reading {
     /// The result day of which it tells; none for a jar.
-    pub(super) const fn day(&self) -> Option<u32> {
+    pub const fn day(&self) -> Option<u32> {
         match self {
             Self::DrawTest { .. } => None,
             Self::SoilNitrate { day, .. } | Self::Leaf { day, .. } => Some(*day),
@@ -739,6 +739,10 @@ impl Input {
 }
 
 impl Merged<'_> {
+    pub(super) fn owned(self) -> Merged<'static> {
+        Merged { input: Cow::Owned(self.input.into_owned()), continue_from: self.continue_from }
+    }
+
     fn of(base: &Input, stage: &Stage) -> Self {
         let own = stage.clone();
         let base = base.clone();

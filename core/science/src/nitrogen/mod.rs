@@ -1,9 +1,10 @@
 //! Nitrogen that decaying woody residue holds, day by day and run by run: the model of `docs/nitrogen-model.md`.
 //!
 //! Reading order: [`Input`] (what the model is told), [`parameter`] (its figures and their sources),
-//! [`sampling`](Sample) (how runs differ), `drivers` (what all runs share), [`Site`] (a place made ready), `engine` (the day), [`Runs`] (what is
-//! kept), [`quantile`] and [`report`] (what is told). Feeds are `gifts`, runs `draws`, release `turn` in the
-//! keys of the input and the report, which are those of the specification.
+//! [`sampling`](Sample) (how runs differ), `drivers` (what all runs share), [`Site`] (a place made ready), `engine`
+//! (the day), [`Runs`] (what is kept), [`Fork`] (what-ifs from one morning), [`quantile`] and [`report`] (what is told).
+//! Feeds are `gifts`, runs `draws`, release `turn` in the keys of the input and the report, which are those of the
+//! specification.
 //!
 //! The same input gives the same bits on every target: only + - × ÷, square roots and polynomials, no sums
 //! across runs but for the weights of readings.
@@ -11,6 +12,7 @@
 mod batch;
 mod drivers;
 mod engine;
+mod fork;
 mod ground;
 mod input;
 mod lanes;
@@ -26,6 +28,7 @@ mod site;
 mod summary;
 
 pub use drivers::ammonia_share;
+pub use fork::Fork;
 pub use input::{
     Crop, Daily, Event, Gift, GiftSource, Input, InputError, Irrigation, LayerWay, Lift, Placement, PutDown,
     Reading, Soil, Stage, Watered, Weather,

@@ -14,7 +14,7 @@ use super::reading;
 use super::sampling::Sample;
 
 /// Runs that go through the days side by side.
-const BLOCK: usize = 8;
+pub(super) const BLOCK: usize = 8;
 
 /// What is kept of an evening; sums run from the start of the stage.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -129,6 +129,11 @@ pub struct Runs {
 }
 
 impl Runs {
+    /// Without readings.
+    pub(super) fn of(stages: Vec<StageRuns>, parameters: Vec<Drawn>) -> Self {
+        Self { stages, parameters, foretold: Vec::new(), log_weights: None }
+    }
+
     /// The last stage, or the only one.
     pub fn last(&self) -> &StageRuns {
         &self.stages[self.stages.len() - 1]
@@ -289,11 +294,11 @@ fn run<const L: usize>(
         let globals = globals.lanes(&members);
         let mut ended: Vec<Ended<L>> = Vec::with_capacity(merged.len());
         for (((stage, course), batches), runs) in merged.iter().zip(&courses).zip(&batches).zip(&mut stages) {
-            let new = new_layers(stage, batches, &ended, &members);
+            let new = new_layers(&stage.input, batches, &ended, &members);
             let block = Block::start(course, &globals, &ended, new);
             let lifts: Vec<(usize, f64)> =
                 stage.input.lift_at_end.iter().map(|lift| (lift.layer, lift.share)).collect();
-            let mut keeper = Keeper { stage: runs, members, next: 0 };
+            let mut keeper = Keeper::of(runs, members);
             let (totals, end) = block.run(&mut keeper, &lifts);
             keeper.close(&totals, &end);
             ended.push(end);
@@ -307,7 +312,9 @@ fn run<const L: usize>(
         }
     }
     let log_weights = reading::log_weights(&input.readings, &foretold);
-    let parameters = drawn(&globals, sample.runs(), batches.last().map_or(&[], Vec::as_slice), &courses);
+    let own = batches.last().map_or(&[][..], Vec::as_slice);
+    let kept = courses.last().map_or(0, |course| course.kept);
+    let parameters = drawn(&globals, sample.runs(), own, kept);
     Ok(Runs { stages, parameters, foretold, log_weights })
 }
 
@@ -321,10 +328,10 @@ fn kept_days(stage: &Merged<'_>, keep: &[u32], input: &Input) -> Vec<u32> {
 }
 
 /// The parameters of the place as this input has them drawn, by index, then run.
-struct Drawing<'a>([Cow<'a, [f64]>; Global::COUNT]);
+pub(super) struct Drawing<'a>([Cow<'a, [f64]>; Global::COUNT]);
 
 impl<'a> Drawing<'a> {
-    fn of(input: &Input, sample: &'a Sample) -> Self {
+    pub(super) fn of(input: &Input, sample: &'a Sample) -> Self {
         let mut columns = GLOBALS.map(|(global, _)| Cow::Borrowed(sample.global(global)));
         for (name, deviation) in &input.spreads {
             let Some(global) = Global::of_name(name) else { continue };
@@ -343,7 +350,7 @@ impl<'a> Drawing<'a> {
 
     /// The runs that go side by side. Those with the same response to temperature are put together, for what the other
     /// needs can then be left out; a block that reaches beyond the last run repeats it.
-    fn blocks<const L: usize>(&self, runs: usize) -> Vec<[usize; L]> {
+    pub(super) fn blocks<const L: usize>(&self, runs: usize) -> Vec<[usize; L]> {
         let response = &self.0[Global::Response as usize];
         let (mut order, others): (Vec<usize>, Vec<usize>) =
             (0..runs).partition(|run| at_run(response, *run) < 0.5);
@@ -354,7 +361,7 @@ impl<'a> Drawing<'a> {
 
     /// These runs. Organic matter goes into the supply, field capacity into the leaching: they act
     /// nowhere else.
-    fn lanes<const L: usize>(&self, members: &[usize; L]) -> Globals<L> {
+    pub(super) fn lanes<const L: usize>(&self, members: &[usize; L]) -> Globals<L> {
         let mut lanes: Globals<L> =
             core::array::from_fn(|index| Lanes::of(|l| at_run(&self.0[index], members[l])));
         let of = |global: Global, l: usize| lanes[global as usize][l];
@@ -366,8 +373,9 @@ impl<'a> Drawing<'a> {
     }
 }
 
-fn new_layers<'a, const L: usize>(
-    stage: &'a Merged<'a>,
+/// A stage's own layers for a block; those that were lifted come from the stages before.
+pub(super) fn new_layers<'a, const L: usize>(
+    input: &'a Input,
     batches: &[Option<Batch>],
     ended: &'a [Ended<L>],
     members: &[usize; L],
@@ -380,16 +388,21 @@ fn new_layers<'a, const L: usize>(
         Some(batch) => Some(New::Batch(batch.lanes(members), put)),
         None => lifted(put),
     };
-    stage.input.put_down.iter().zip(batches).filter_map(make).collect()
+    input.put_down.iter().zip(batches).filter_map(make).collect()
 }
 
-fn drawn(globals: &Drawing<'_>, runs: usize, batches: &[Option<Batch>], courses: &[Course]) -> Vec<Drawn> {
+/// What was drawn for the place, then for each of the layers that follow those kept.
+pub(super) fn drawn(
+    globals: &Drawing<'_>,
+    runs: usize,
+    batches: &[Option<Batch>],
+    kept: usize,
+) -> Vec<Drawn> {
     let mut all: Vec<Drawn> = GLOBALS
         .iter()
         .zip(&globals.0)
         .map(|((global, _), values)| Drawn { name: DrawnName::Global(*global), values: values.to_vec() })
         .collect();
-    let kept = courses.last().map_or(0, |course| course.kept);
     for (i, batch) in batches.iter().enumerate() {
         let Some(batch) = batch else { continue };
         for parameter in BatchParameter::ALL {
@@ -401,7 +414,7 @@ fn drawn(globals: &Drawing<'_>, runs: usize, batches: &[Option<Batch>], courses:
 }
 
 impl StageRuns {
-    fn empty(input: &Input, runs: usize, days: Vec<u32>) -> Self {
+    pub(super) fn empty(input: &Input, runs: usize, days: Vec<u32>) -> Self {
         let crop =
             || CropRuns { uptake: vec![0.0; runs], demand: vec![0.0; runs], hungry_day: vec![0.0; runs] };
         Self {
@@ -424,15 +437,19 @@ impl StageRuns {
 }
 
 /// Writes a block's evenings into the stage.
-struct Keeper<'a, const L: usize> {
+pub(super) struct Keeper<'a, const L: usize> {
     stage: &'a mut StageRuns,
     members: [usize; L],
     /// Place of the day to keep next.
     next: usize,
 }
 
-impl<const L: usize> Keeper<'_, L> {
-    fn close(&mut self, totals: &Totals<L>, end: &Ended<L>) {
+impl<'a, const L: usize> Keeper<'a, L> {
+    pub(super) fn of(stage: &'a mut StageRuns, members: [usize; L]) -> Self {
+        Self { stage, members, next: 0 }
+    }
+
+    pub(super) fn close(&mut self, totals: &Totals<L>, end: &Ended<L>) {
         let members = self.members;
         let put = |to: &mut [f64], lanes: &Lanes<L>| scatter(to, &members, lanes);
         let stage = &mut *self.stage;

@@ -52,3 +52,15 @@ changed-learned = Most was learned about { $what }.
 judged-mineral = Soil tests: { $hits } of { $of } lay inside what was foretold; { $expected } should, give or take { $more }.
 judged-hungry = Leaves: { $hits } of { $of } hungry days lay inside what was foretold; { $expected } should, give or take { $more }.
 judged-none = No frozen forecast has met a reading yet.
+
+# A load for a place of a book.
+next-load = { $amount } of { $material } for { $place } on { $date }, beside leaving it off. What came to the place since { $first } is counted in: what lies there, what crops left, what was given and read.
+next-best = Of what can be done, this costs the crops ahead least: { $way }. { $cost }
+next-best-tied = Of what can be done, this comes first: { $way }. After 60 days it holds { $tied } more.
+next-no-crop = No crop stands here on that day; name the one that is to come in a file of the load, and its share is told.
+next-leave = Leave it off
+next-lost = Lost beside leaving it off
+next-tied = Held more after { $days }
+next-chance = Hungry
+taken-as-fresh = as fresh material
+next-report = If { $depth } of { $batch } came here now, on top of the past of this place: { $best }

@@ -43,3 +43,7 @@ purpose-cover-between = may do
 purpose-cover-too-thin = too thin
 purpose-not-doable = not in time, or not allowed here
 purpose-others = These do not serve it: { $ways }.
+purpose-intake = As the book has it, for { $part } of the batch: { $told }. It is in the sums.
+purpose-intake-price = { $money } { $currency } paid
+purpose-intake-work = { $hours } of fetching and unloading
+purpose-intake-way = { $km } km hauled

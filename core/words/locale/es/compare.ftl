@@ -52,3 +52,15 @@ changed-learned = Lo que más se ha aclarado: { $what }.
 judged-mineral = Análisis de tierra: { $hits } de { $of } quedaron dentro de lo previsto; deberían ser { $expected }, { $more } más o menos.
 judged-hungry = Hojas: { $hits } de { $of } días de hambre quedaron dentro de lo previsto; deberían ser { $expected }, { $more } más o menos.
 judged-none = Ninguna previsión congelada se ha encontrado aún con una lectura.
+
+# A load for a place of a book.
+next-load = { $amount } de { $material } para { $place } el { $date }, frente a no ponerla. Cuenta lo que llegó al sitio desde el { $first }: lo que hay, lo que dejaron los cultivos, lo dado y lo leído.
+next-best = De lo que se puede hacer, esto les cuesta menos a los cultivos que vienen: { $way }. { $cost }
+next-best-tied = De lo que se puede hacer, esto va primero: { $way }. A los 60 días retiene { $tied } más.
+next-no-crop = Ese día no hay cultivo aquí; nombre el que viene en un archivo de la carga, y se dirá su parte.
+next-leave = No ponerla
+next-lost = Pierde frente a no ponerla
+next-tied = Retiene más a los { $days }
+next-chance = Hambre
+taken-as-fresh = como material fresco
+next-report = Si ahora llegaran aquí { $depth } de { $batch }, además de lo que este sitio ya tiene: { $best }

@@ -43,3 +43,7 @@ purpose-cover-between = quizá
 purpose-cover-too-thin = es poco
 purpose-not-doable = no da tiempo, o aquí no se admite
 purpose-others = Estas no sirven para eso: { $ways }.
+purpose-intake = Según el libro, para el { $part } del lote: { $told }. Está en las sumas.
+purpose-intake-price = { $money } { $currency } pagados
+purpose-intake-work = { $hours } de traerla y descargarla
+purpose-intake-way = { $km } km de acarreo

@@ -1,0 +1,82 @@
+//! What is foretold of each place for a day's work: when its layer wants more, when its crop may be hungry, what to give.
+//!
+//! Only what is needed is run: nothing where no crop is ahead, nothing beyond its harvest, and the past once for all
+//! trials of a plan. Places are worked out side by side; the figures do not depend on it.
+
+use std::panic::resume_unwind;
+use std::thread;
+
+use chrono::NaiveDate;
+use kerfbook_ledger::{Book, EntryId};
+
+use crate::error::ActError;
+use crate::feed_plan::{Terms, of_place};
+use crate::lying;
+use crate::season::{self, AHEAD_DAYS, Season};
+use crate::today::{Outlook, TopUp};
+
+/// How many places are worked out side by side.
+const SIDE_BY_SIDE: usize = 4;
+
+/// What is foretold of every place that is not closed, in the order of the book.
+///
+/// # Errors
+/// A book that cannot be read; a source or rules that the tables do not know; what the model refuses.
+pub fn outlooks(book: &Book, on: NaiveDate, terms: &Terms) -> Result<Vec<Outlook>, ActError> {
+    let at_hand = of_place::names(&of_place::at_hand(book, on)?);
+    let open = |closed: Option<kerfbook_ledger::Date>| closed.is_none_or(|closed| closed.naive() > on);
+    let places = book.places()?;
+    let places = places.iter().filter(|place| !place.withdrawn() && open(place.closed));
+    let known =
+        places.map(|place| Known::of(book, place.id, on, &at_hand)).collect::<Result<Vec<_>, ActError>>()?;
+    let mut found: Vec<(usize, Outlook)> = thread::scope(|scope| {
+        let known = &known;
+        let part = |first: usize| {
+            let own = known.iter().enumerate().skip(first).step_by(SIDE_BY_SIDE);
+            own.map(|(at, known)| Ok((at, known.foretell(terms)?))).collect::<Result<Vec<_>, ActError>>()
+        };
+        let parts: Vec<_> =
+            (0..SIDE_BY_SIDE.min(known.len())).map(|first| scope.spawn(move || part(first))).collect();
+        let parts = parts.into_iter().map(|part| part.join().unwrap_or_else(|panic| resume_unwind(panic)));
+        parts.collect::<Result<Vec<_>, ActError>>()
+    })?
+    .into_iter()
+    .flatten()
+    .collect();
+    found.sort_by_key(|(at, _)| *at);
+    Ok(found.into_iter().map(|(_, outlook)| outlook).collect())
+}
+
+/// What the book says of a place.
+struct Known {
+    place: EntryId,
+    top_up: Option<TopUp>,
+    /// Where a crop is ahead.
+    season: Option<Season>,
+}
+
+impl Known {
+    fn of(book: &Book, place: EntryId, on: NaiveDate, at_hand: &[String]) -> Result<Self, ActError> {
+        let lying = lying::lying(book, place, on, None)?;
+        let top_up = lying.top_up.and_then(|when| {
+            Some(TopUp { on: when.likely?, lies: Some(lying.depth.typical), wanted: Some(lying.wanted) })
+        });
+        let mut season = match season::season(book, place, on, AHEAD_DAYS) {
+            Ok(season) => Some(season).filter(|season| !season.ahead().is_empty()),
+            Err(ActError::NoLoad) => None,
+            Err(error) => return Err(error),
+        };
+        if let Some(season) = &mut season {
+            season.scenario.holding.at_hand = at_hand.to_vec();
+        }
+        Ok(Self { place, top_up, season })
+    }
+
+    fn foretell(&self, terms: &Terms) -> Result<Outlook, ActError> {
+        let outlook = Outlook { place: self.place, top_up: self.top_up, feeds: Vec::new(), hungry: None };
+        let Some(season) = &self.season else { return Ok(outlook) };
+        let left = season.left(terms.runs, terms.seed)?;
+        let of_place::Next { hungry, feeds } = of_place::next(season, left.as_ref(), terms)?;
+        Ok(Outlook { feeds, hungry, ..outlook })
+    }
+}

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{ArgAction, Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
+use kerfbook_science::trial::design::Kind;
 use kerfbook_words::Words;
 
 use crate::fault::{Fault, Message};
@@ -63,6 +64,8 @@ pub(crate) enum Command {
     PileVolume(PileVolume),
     Mix(Mix),
     Heat(Heat),
+    Trial(Box<Trial>),
+    Plan(Plan),
     Today(Today),
     Place(Place),
     Stock(BookFile),
@@ -262,6 +265,107 @@ pub(crate) struct Heat {
     /// No animal matter is in the pile.
     #[arg(long)]
     pub plants_only: bool,
+}
+
+/// `plan`.
+#[derive(Debug, Args)]
+pub(crate) struct Plan {
+    /// The trial as it is wanted.
+    #[arg(value_name = "TRIAL.toml")]
+    pub trial: PathBuf,
+    /// Folder for the plan, the labels and the score sheet.
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+}
+
+/// The designs of a trial.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum DesignChoice {
+    Crd,
+    Rcbd,
+    Pairs,
+    Strips,
+    Latin,
+    SplitPlot,
+    StripPlot,
+}
+
+impl DesignChoice {
+    /// As the science names it.
+    pub(crate) const fn kind(self) -> Kind {
+        match self {
+            Self::Crd => Kind::CompletelyRandomised,
+            Self::Rcbd => Kind::RandomisedBlocks,
+            Self::Pairs => Kind::Pairs,
+            Self::Strips => Kind::Strips,
+            Self::Latin => Kind::LatinSquare,
+            Self::SplitPlot => Kind::SplitPlot,
+            Self::StripPlot => Kind::StripPlot,
+        }
+    }
+}
+
+/// `trial`.
+#[derive(Debug, Args)]
+pub(crate) struct Trial {
+    /// The plots with what was measured on them.
+    #[arg(value_name = "DATA.csv")]
+    pub data: PathBuf,
+    /// How the plots were laid out.
+    #[arg(long, value_enum, value_name = "crd|rcbd|pairs|strips|latin|split-plot|strip-plot")]
+    #[arg(hide_possible_values = true)]
+    pub design: DesignChoice,
+    /// What the plots got.
+    #[arg(long, value_name = "COL")]
+    pub treatment: Option<String>,
+    /// What was measured.
+    #[arg(long, value_name = "COL")]
+    pub response: String,
+    /// Blocks or pairs.
+    #[arg(long, value_name = "COL")]
+    pub block: Option<String>,
+    /// Rows of a square.
+    #[arg(long, value_name = "COL")]
+    pub row: Option<String>,
+    /// Columns of a square.
+    #[arg(long, value_name = "COL")]
+    pub column: Option<String>,
+    /// The factor on main plots.
+    #[arg(long, value_name = "COL")]
+    pub main: Option<String>,
+    /// The factor inside.
+    #[arg(long, value_name = "COL")]
+    pub sub: Option<String>,
+    /// The check.
+    #[arg(long, value_name = "NAME")]
+    pub check: Option<String>,
+    /// The check of the factor inside.
+    #[arg(long, value_name = "NAME")]
+    pub sub_check: Option<String>,
+    /// Plot numbers.
+    #[arg(long, value_name = "COL")]
+    pub plot: Option<String>,
+    /// Days of visits.
+    #[arg(long, value_name = "COL")]
+    pub day: Option<String>,
+    /// Pairs named beforehand.
+    #[arg(long, value_name = "A:B")]
+    pub pair: Vec<String>,
+    /// Contrasts.
+    #[arg(long, value_name = "A=-1,B=1", allow_hyphen_values = true)]
+    pub contrast: Vec<String>,
+    /// A difference that does not matter.
+    #[arg(long, value_name = "N", value_parser = amount)]
+    pub margin: Option<f64>,
+    /// The response is per cent.
+    #[arg(long)]
+    pub percent: bool,
+    /// The response is per cent of yellow leaf.
+    #[arg(long)]
+    pub yellow: bool,
+    /// Seed of the reordering test.
+    #[arg(long, value_name = "N", default_value_t = 1, hide_default_value = true)]
+    pub seed: u64,
 }
 
 /// `today`.

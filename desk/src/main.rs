@@ -21,6 +21,7 @@ mod next_load;
 mod output;
 mod pile_volume;
 mod place;
+mod plan;
 mod purpose;
 mod readings;
 mod report;
@@ -29,6 +30,7 @@ mod scenario;
 mod stock;
 mod today;
 mod toml_file;
+mod trial;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -65,6 +67,8 @@ fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
         Command::PileVolume(args) => pile_volume::run(args, context),
         Command::Mix(args) => mix::run(args, context),
         Command::Heat(args) => heat::run(args, context),
+        Command::Plan(args) => plan::run(args, context),
+        Command::Trial(args) => trial::run(args, context),
         Command::Today(args) => today::run(args, context),
         Command::Place(args) => place::run(args, context),
         Command::Stock(args) => stock::run(args, context),

@@ -184,6 +184,33 @@ def test_heat(path, rule, tmp_path):
     assert told["rule"] == rule and told["days_counted"] == min(zone["days_counted"] for zone in told["zones"])
 
 
+TRIALS = {
+    "oats-split-plot": "--design split-plot --main variety --sub nitrogen --response yield",
+    "rice-strip-plot": "--design strip-plot --main gen --sub nitro --response yield --check G1",
+    "wheat-latin": "--design latin --treatment treatment --response rust",
+    "scab-crd": "--design crd --treatment treatment --response scab --check O",
+    "rice-rcbd": "--design rcbd --treatment treatment --response yield --contrast 25=-1,50=1 --pair 25:150 --margin 100",
+    "maize-pairs": "--design pairs --treatment plant --response height",
+    "yellowing-rcbd": "--design rcbd --treatment treatment --response yellow_pct --day day --yellow --check bare",
+}
+
+
+@pytest.mark.parametrize("path", sorted((desk.ROOT / "fixtures" / "trials").glob("*.csv")), ids=named)
+def test_trial(path, tmp_path):
+    told = documents.check("trial", desk.document("trial", path, *TRIALS[path.stem].split(), cwd=tmp_path))
+    assert told["plots"]["kept"] == len(told["residuals"])
+    assert told["verdict"][-1] in ("Holds for this field and season.",) or "confirm" in told["verdict"][-1]
+    for pair in told["comparisons"]:
+        assert pair["low"] <= pair["difference"] <= pair["high"]
+
+
+@pytest.mark.parametrize("path", sorted((desk.ROOT / "fixtures" / "plans").glob("*.toml")), ids=named)
+def test_plan(path, tmp_path):
+    told = documents.check("plan", desk.document("plan", path, "--out", "field", cwd=tmp_path))
+    assert sorted(plot["walk"] for plot in told["layout"]) == list(range(1, len(told["layout"]) + 1))
+    assert len(told["files"]) == 5 and all((tmp_path / name).is_file() for name in told["files"])
+
+
 @pytest.mark.parametrize(
     ("command", "path"),
     [(command, path) for command, folder in (("rings", "rings"), ("pile-volume", "piles"))

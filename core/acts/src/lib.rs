@@ -1,7 +1,7 @@
 //! One act a file: read a projection, compute, append. The only place where ledger and science meet.
 //!
 //! What is computed: [`area`], [`scenario`], [`load`], [`site`], [`laid`], [`way`], [`treatment`], [`compare`], [`answer`],
-//! [`dose`], [`forecast`], [`soil_test`], [`update`], [`question`], [`feed_plan`], [`purpose`], [`told`].
+//! [`dose`], [`forecast`], [`soil_test`], [`update`], [`question`], [`feed_plan`], [`purpose`], [`trial`], [`told`].
 //!
 //! What is written down, each at its [`moment`]: what comes ([`intake`], [`take_in_load`], [`storage`], [`test_batch`],
 //! [`test_draw`], [`blend`], [`blend_batch`], [`recount_batch`]), where it goes ([`outline_place`], [`tree_rows`], [`reoutline_place`],
@@ -84,6 +84,7 @@ pub mod today;
 pub mod told;
 pub mod treatment;
 pub mod tree_rows;
+pub mod trial;
 pub mod update;
 pub mod way;
 pub mod work_soil;

@@ -9,6 +9,7 @@
 
 mod axis;
 mod band;
+mod field;
 mod flag;
 mod legend;
 mod list;
@@ -18,6 +19,7 @@ mod text;
 mod ways;
 
 pub use band::{BandChart, BandLabels, Mark, MarkKind, Reading, Tick};
+pub use field::{FieldCell, FieldMap};
 pub use list::{Anchor, DisplayList, Item, Point, Role, Screen};
 pub use range::Range;
 pub use ways::{WayBar, WaysChart, WaysLabels};

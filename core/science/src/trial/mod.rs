@@ -1,6 +1,6 @@
 //! Side-by-side plots: laying them out, scoring them, and what may be said afterwards.
 //!
-//! Reading order: [`design`], [`generator`], [`layout`], [`power`] before the season; [`score`], [`curve`] during it;
+//! Reading order: [`treatment`], [`design`], [`generator`], [`layout`], [`power`] before the season; [`score`], [`curve`] during it;
 //! [`response`], [`structure`], [`least_squares`], [`anova`], [`comparison`], [`simultaneous`], [`rank`],
 //! [`randomisation`], [`diagnostic`], [`efficiency`], [`verdict`] after it.
 
@@ -20,6 +20,7 @@ pub mod response;
 pub mod score;
 pub mod simultaneous;
 pub mod structure;
+pub mod treatment;
 pub mod verdict;
 
 pub use power::LINE;

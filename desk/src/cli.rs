@@ -363,6 +363,9 @@ pub(crate) struct Trial {
     /// The response is per cent of yellow leaf.
     #[arg(long)]
     pub yellow: bool,
+    /// Page to write.
+    #[arg(long, value_name = "FILE")]
+    pub page: Option<PathBuf>,
     /// Seed of the reordering test.
     #[arg(long, value_name = "N", default_value_t = 1, hide_default_value = true)]
     pub seed: u64,

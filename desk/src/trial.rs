@@ -1,6 +1,7 @@
 //! `trial`: what a finished trial shows, and what it could have missed.
 
 mod described;
+mod paper;
 mod table;
 
 use kerfbook_acts::trial::{rarity, sentences};
@@ -23,12 +24,16 @@ use crate::cli;
 use crate::compare::new_table;
 use crate::context::Context;
 use crate::fault::Fault;
+use crate::output;
 
 pub(crate) fn run(args: &cli::Trial, context: &Context) -> Result<(), Fault> {
     let table = Table::read(&args.data)?;
     let described = described::read(args, &table)?;
     let verdict = judge(described.kind, &described.trial, &described.question);
     let ranks = ranks(&described, &verdict);
+    if let Some(page) = &args.page {
+        output::write(page, paper::page(&described, &verdict, context.words()).as_bytes())?;
+    }
     if context.json {
         context.print_json(&document(&described, &verdict, ranks.as_ref(), context.words()))
     } else {

@@ -44,6 +44,11 @@ fn the_yellowing_trial_is_told_from_scores_to_conclusions() {
     insta::assert_snapshot!("yellowing", told.out);
     let spanish = trial(&desk, "trials/yellowing-rcbd.csv", &format!("{YELLOW} --language es"));
     insta::assert_snapshot!("yellowing_in_spanish", spanish.out);
+    let page = trial(&desk, "trials/yellowing-rcbd.csv", &format!("{YELLOW} --page trial.html"));
+    assert_eq!(page.code, 0, "{}", page.err);
+    let page = fs::read_to_string(desk.folder().join("trial.html")).unwrap();
+    assert_eq!(page.matches("<svg").count(), 2);
+    assert!(page.contains("Holds for this field and season."));
     for said in [&told.out, &spanish.out] {
         assert!(!said.contains('*') && !said.contains("p ="), "no stars, no bare p");
     }
@@ -59,18 +64,52 @@ fn the_yellowing_trial_is_told_from_scores_to_conclusions() {
 fn every_design_is_analysed() {
     let desk = Desk::new();
     for (file, options, source, f) in [
-        ("oats-split-plot.csv", "--design split-plot --main variety --sub nitrogen --response yield", "nitrogen", 37.685_647_058_823_51),
-        ("rice-strip-plot.csv", "--design strip-plot --main gen --sub nitro --response yield", "gen:nitro", 5.800_612_055_224_651),
+        (
+            "oats-split-plot.csv",
+            "--design split-plot --main variety --sub nitrogen --response yield",
+            "nitrogen",
+            37.685_647_058_823_51,
+        ),
+        (
+            "rice-strip-plot.csv",
+            "--design strip-plot --main gen --sub nitro --response yield",
+            "gen:nitro",
+            5.800_612_055_224_651,
+        ),
         ("wheat-latin.csv", "--design latin --treatment treatment --response rust", "treatment", 21.031_664),
-        ("scab-crd.csv", "--design crd --treatment treatment --response scab --check O", "treatment", 3.608_088_426_286_689_5),
-        ("rice-rcbd.csv", "--design rcbd --treatment treatment --response yield --contrast 25=-5,50=-3,75=-1,100=1,125=3,150=5", "treatment", 2.167_778_681_495_362),
-        ("rice-rcbd.csv", "--design strips --treatment treatment --response yield --pair 25:150", "treatment", 2.167_778_681_495_362),
-        ("maize-pairs.csv", "--design pairs --treatment plant --response height --check self", "plant", 4.613_850_134),
+        (
+            "scab-crd.csv",
+            "--design crd --treatment treatment --response scab --check O",
+            "treatment",
+            3.608_088_426_286_689_5,
+        ),
+        (
+            "rice-rcbd.csv",
+            "--design rcbd --treatment treatment --response yield --contrast 25=-5,50=-3,75=-1,100=1,125=3,150=5",
+            "treatment",
+            2.167_778_681_495_362,
+        ),
+        (
+            "rice-rcbd.csv",
+            "--design strips --treatment treatment --response yield --pair 25:150",
+            "treatment",
+            2.167_778_681_495_362,
+        ),
+        (
+            "maize-pairs.csv",
+            "--design pairs --treatment plant --response height --check self",
+            "plant",
+            4.613_850_134,
+        ),
     ] {
         let document = json(&trial(&desk, &format!("trials/{file}"), &format!("{options} --json")));
-        let line = document["anova"].as_array().unwrap().iter().find(|line| line["source"] == source).unwrap();
+        let line =
+            document["anova"].as_array().unwrap().iter().find(|line| line["source"] == source).unwrap();
         assert!((line["f"].as_f64().unwrap() / f - 1.0).abs() < 1e-6, "{file}: {line}");
-        assert_eq!(document["verdict"].as_array().unwrap().last().unwrap(), "Holds for this field and season.");
+        assert_eq!(
+            document["verdict"].as_array().unwrap().last().unwrap(),
+            "Holds for this field and season."
+        );
         let text = trial(&desk, &format!("trials/{file}"), options);
         assert_eq!(text.code, 0, "{}", text.err);
     }
@@ -92,7 +131,8 @@ fn bad_files_are_refused_with_their_place() {
     }
     for path in files("plans/bad", 9) {
         for language in ["en", "es"] {
-            let done = desk.run(&["plan", path.to_str().unwrap(), "--out", "written", "--language", language]);
+            let done =
+                desk.run(&["plan", path.to_str().unwrap(), "--out", "written", "--language", language]);
             assert_eq!(done.code, 2, "{}: {}", path.display(), done.out);
             said.push_str(&done.err.replace(&format!("{}/", path.parent().unwrap().display()), ""));
             said.push('\n');
@@ -125,7 +165,10 @@ fn what_a_trial_cannot_show_is_said_not_computed() {
     assert!(lost["verdict"][0].as_str().unwrap().contains("more than a quarter"), "{lost}");
     let flat = told(&write("flat.csv", "B1,a,3\nB1,b,5\nB2,a,4\nB2,b,6\nB3,a,5\nB3,b,7\n"), &[]);
     assert!(flat["verdict"][0].as_str().unwrap().contains("do not differ at all"), "{flat}");
-    let absent = told(&write("absent.csv", "B1,a,3\nB1,b,5\nB2,a,4.2\nB2,b,6\nB3,a,5\nB3,b,7.3\nB4,a,4\n"), &["--check", "a"]);
+    let absent = told(
+        &write("absent.csv", "B1,a,3\nB1,b,5\nB2,a,4.2\nB2,b,6\nB3,a,5\nB3,b,7.3\nB4,a,4\n"),
+        &["--check", "a"],
+    );
     assert_eq!(absent["notes"][0], "B4 has no value for b.");
     assert_eq!(absent["plots"]["lost"], 1);
     let percent = desk.folder().join("over.csv");

@@ -14,6 +14,8 @@ pub struct Names {
     pub treatments: Vec<String>,
     /// Levels of the factor inside.
     pub subs: Vec<String>,
+    /// The two factors, where there are two.
+    pub factors: Option<[String; 2]>,
     /// Plots, lost ones too.
     pub plots: Vec<String>,
     /// Blocks are pairs.
@@ -46,7 +48,7 @@ pub fn rarity(p: f64, words: &Words) -> String {
     if times < 1.95 {
         return words.label("trial-not-rare");
     }
-    words.say("trial-one-in", &[("n", words.rounded(if times < 10.0 { times.round() } else { times }))])
+    words.say("trial-one-in", &[("n", words.coarse(times))])
 }
 
 /// All sentences, in order.
@@ -58,13 +60,35 @@ pub fn sentences(verdict: &Verdict, names: &Names, words: &Words) -> Vec<String>
             _ => false,
         })
     };
-    let mut said: Vec<String> =
-        verdict.sayings.iter().map(|saying| sentence(saying, names, &doubted, words)).collect();
     let shown = verdict.sayings.iter().any(|saying| matches!(saying, Saying::Differs { .. }));
-    if names.yellow && shown {
-        said.push(words.label("trial-cause"));
+    let mut said = Vec::with_capacity(verdict.sayings.len() + 1);
+    for saying in &verdict.sayings {
+        if names.yellow && shown && *saying == Saying::FieldAndSeason {
+            said.push(words.label("trial-cause"));
+        }
+        let plain = sentence(saying, names, &doubted, words);
+        said.push(match (of_factor(saying), &names.factors) {
+            (Some(compared), Some([main, sub])) => {
+                let factor = if compared == Compared::Sub { sub } else { main };
+                words.say("trial-of-factor", &[("factor", factor.clone()), ("said", plain)])
+            }
+            _ => plain,
+        });
     }
     said
+}
+
+/// The factor that a saying is about.
+const fn of_factor(saying: &Saying) -> Option<Compared> {
+    match saying {
+        Saying::TooSmall { compared, .. }
+        | Saying::Differs { compared, .. }
+        | Saying::NotShown { compared, .. }
+        | Saying::WithinMargin { compared, .. }
+        | Saying::NoneShown { compared, .. }
+        | Saying::Disagree { compared, .. } => Some(*compared),
+        _ => None,
+    }
 }
 
 fn sentence(saying: &Saying, names: &Names, doubted: &dyn Fn(Compared) -> bool, words: &Words) -> String {

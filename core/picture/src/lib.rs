@@ -9,6 +9,7 @@
 
 mod axis;
 mod band;
+mod dots;
 mod field;
 mod flag;
 mod legend;
@@ -19,6 +20,7 @@ mod text;
 mod ways;
 
 pub use band::{BandChart, BandLabels, Mark, MarkKind, Reading, Tick};
+pub use dots::{DotsChart, DotsRow};
 pub use field::{FieldCell, FieldMap};
 pub use list::{Anchor, DisplayList, Item, Point, Role, Screen};
 pub use range::Range;

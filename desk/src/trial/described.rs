@@ -104,6 +104,7 @@ pub(super) fn read(args: &cli::Trial, table: &Table) -> Result<Described, Fault>
             treatments,
             subs,
             plots: plots.first.iter().map(|&row| named(row)).collect(),
+            factors: kind.is_two_factor().then(|| [columns[1].name.clone(), columns[2].name.clone()]),
             pairs: kind == Kind::Pairs,
             no_blocks: kind == Kind::CompletelyRandomised,
             yellow: args.yellow,

@@ -278,6 +278,7 @@ help-trial-contrast = Weights that add up to 0; may stand several times
 help-trial-margin = A difference that does not matter, in units of the measurement
 help-trial-percent = What was measured is per cent, 0 to 100
 help-trial-yellow = What was measured is per cent of yellow leaf
+help-trial-page = Page to write: every plot, the means, a map of what the fit leaves
 help-trial-seed = Seed of the reordering test where not all orders are tried
 help-book = The book itself: list, verify, rebuild, correct
 help-book-entries = List the entries, oldest first

@@ -43,14 +43,12 @@ trial-count-plots = { $count ->
 }
 
 ## Tables of a finished trial
-trial-means = Means
 trial-treatment = Treatment
 trial-plots = Plots
 trial-mean = Mean
 trial-likely = Likely between
 trial-letters = Letter
 trial-letters-about = Two means that share a letter are not shown to differ (all pairs together).
-trial-table = Where the differences lie
 trial-source = Between
 trial-degrees = Degrees of freedom
 trial-squares = Sum of squares
@@ -84,6 +82,13 @@ trial-visits-left-out = { $count ->
    *[other] { $n } visits that not all plots had at an end were left out: plots are compared over the days they share.
 }
 trial-block-lacks = { $block } has no value for { $treatment }.
+
+trial-of-factor = { $factor }: { $said }
+trial-page-title = Side-by-side plots: { $response }
+trial-dots-title = Every plot, by { $factor }
+trial-dots-about = A ring is a plot, or the mean of its plots in a block; lines join the rings of a block. The thick line is the mean with its likely range.
+trial-residuals-title = What the fit leaves, plot by plot
+trial-residuals-about = The fuller a plot, the further its value lies from what treatment and block foretell. Neighbours that all lie high or low point to the ground, a single full one to a slip.
 
 ## What is wrong with a file of plots
 trial-form = The first line names the columns, then one line a plot; a lost plot has nothing, or NA, for its value.
@@ -159,7 +164,6 @@ plan-map-title = Field plan of { $trial }
 plan-map-about = { $rows } rows of plots; the number of each plot with the letter of its treatment, walked row by row, every second row backwards.
 plan-start = start
 plan-labels = Labels
-plan-score-plot = plot
 plan-cannot-lay-out = this design cannot be laid out: { $why }.
 plan-one-treatment = it has fewer than two treatments
 plan-no-plot = a treatment has no plot

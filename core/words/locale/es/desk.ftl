@@ -278,6 +278,7 @@ help-trial-contrast = Pesos que suman 0; puede repetirse
 help-trial-margin = Una diferencia que no importa, en unidades de lo medido
 help-trial-percent = Lo medido es un porcentaje, de 0 a 100
 help-trial-yellow = Lo medido es el porcentaje de hoja amarilla
+help-trial-page = Página que se escribe: cada parcela, las medias, un plano de lo que deja el ajuste
 help-trial-seed = Semilla del reordenamiento cuando no se prueban todos los órdenes
 help-book = El libro: listar, comprobar, rehacer, corregir
 help-book-entries = Listar los asientos, el más antiguo primero

@@ -43,14 +43,12 @@ trial-count-plots = { $count ->
 }
 
 ## Tablas de un ensayo terminado
-trial-means = Medias
 trial-treatment = Tratamiento
 trial-plots = Parcelas
 trial-mean = Media
 trial-likely = Probablemente entre
 trial-letters = Letra
 trial-letters-about = Dos medias que comparten una letra no se ha mostrado que difieran (todos los pares juntos).
-trial-table = Dónde están las diferencias
 trial-source = Entre
 trial-degrees = Grados de libertad
 trial-squares = Suma de cuadrados
@@ -84,6 +82,13 @@ trial-visits-left-out = { $count ->
    *[other] Se dejaron fuera { $n } visitas de un extremo que no tenían todas las parcelas: se comparan en los días que comparten.
 }
 trial-block-lacks = { $block } no tiene valor de { $treatment }.
+
+trial-of-factor = { $factor }: { $said }
+trial-page-title = Parcelas lado a lado: { $response }
+trial-dots-title = Cada parcela, según { $factor }
+trial-dots-about = Un aro es una parcela, o la media de sus parcelas en un bloque; las líneas unen los aros de un bloque. La línea gruesa es la media con su intervalo probable.
+trial-residuals-title = Lo que deja el ajuste, parcela a parcela
+trial-residuals-about = Cuanto más llena una parcela, más lejos está su valor de lo que anuncian tratamiento y bloque. Vecinas todas altas o todas bajas señalan al suelo; una sola llena, a un descuido.
 
 ## Qué está mal en un archivo de parcelas
 trial-form = La primera línea nombra las columnas, luego una línea por parcela; una parcela perdida no lleva nada, o NA, como valor.
@@ -159,7 +164,6 @@ plan-map-title = Plano del campo de { $trial }
 plan-map-about = { $rows } filas de parcelas; el número de cada parcela con la letra de su tratamiento, recorridas fila a fila, una de cada dos al revés.
 plan-start = inicio
 plan-labels = Etiquetas
-plan-score-plot = parcela
 plan-cannot-lay-out = este diseño no se puede trazar: { $why }.
 plan-one-treatment = tiene menos de dos tratamientos
 plan-no-plot = un tratamiento no tiene parcela

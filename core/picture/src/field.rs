@@ -78,12 +78,21 @@ impl FieldMap {
         let walked: Vec<&FieldCell> = self.walk.iter().filter_map(|&at| self.cells.get(at)).collect();
         if let Some(first) = walked.first() {
             let (x, y) = middle(first);
-            list.text(Role::Tick, (x, y + 12.0), Anchor::Middle, &self.start);
+            list.text(Role::Tick, (x - 6.0, y + 11.0), Anchor::End, &self.start);
         }
         for pair in walked.windows(2) {
             let ((x1, y1), (x2, y2)) = (middle(pair[0]), middle(pair[1]));
-            // Below the plots, where no number stands.
-            list.line(Role::Look, (x1, y1 + 4.0), (x2, y2 + 4.0));
+            // Below the plots, and round their ends, where no number stands.
+            let (y1, y2) = (y1 + 4.0, y2 + 4.0);
+            if pair[0].row == pair[1].row {
+                list.line(Role::Look, (x1, y1), (x2, y2));
+                continue;
+            }
+            let out = wide / 2.0 + 4.0;
+            let end = if 2 * pair[0].column + 1 >= columns { x1 + out } else { x1 - out };
+            list.line(Role::Look, (x1, y1), (end, y1));
+            list.line(Role::Look, (end, y1), (end, y2));
+            list.line(Role::Look, (end, y2), (x2, y2));
         }
         list
     }

@@ -44,10 +44,12 @@ pub(super) fn plan(plan: &Plan<'_>, words: &Words) -> String {
 
 /// Labels with plot numbers only, in the order of walking.
 pub(super) fn labels(plan: &Plan<'_>, words: &Words) -> String {
+    let steps: Vec<String> = STEPS_PCT.iter().map(ToString::to_string).collect();
     page(
         &words.label("plan-labels"),
         words,
         &html! {
+            p { (words.say("plan-steps", &[("steps", steps.join(", "))])) }
             div class="labels" {
                 @for plot in plan.walked() {
                     div class="label" { (plan.name()) b { (plot.number) } }
@@ -75,8 +77,7 @@ fn page(title: &str, words: &Words, body: &maud::Markup) -> String {
 
 /// The score sheet in the order of walking: no treatment stands in it.
 pub(super) fn scores(plan: &Plan<'_>) -> String {
-    let steps: Vec<String> = STEPS_PCT.iter().map(ToString::to_string).collect();
-    let mut lines = vec![format!("trial,walk,plot,day,rater,leaf_layer,yellow_pct ({})", steps.join(" "))];
+    let mut lines = vec!["trial,walk,plot,day,rater,leaf_layer,yellow_pct".to_owned()];
     for (step, plot) in plan.walked().enumerate() {
         lines.push(format!("{},{},{},,,old,", cell(plan.name()), step + 1, plot.number));
     }

@@ -164,6 +164,7 @@ plan-map-title = Field plan of { $trial }
 plan-map-about = { $rows } rows of plots; the number of each plot with the letter of its treatment, walked row by row, every second row backwards.
 plan-start = start
 plan-labels = Labels
+plan-steps = Score the yellow part of the old leaves in per cent, by these steps: { $steps }. Ten plants or leaves a plot, and their mean; one person a whole block.
 plan-cannot-lay-out = this design cannot be laid out: { $why }.
 plan-one-treatment = it has fewer than two treatments
 plan-no-plot = a treatment has no plot

@@ -164,6 +164,7 @@ plan-map-title = Plano del campo de { $trial }
 plan-map-about = { $rows } filas de parcelas; el número de cada parcela con la letra de su tratamiento, recorridas fila a fila, una de cada dos al revés.
 plan-start = inicio
 plan-labels = Etiquetas
+plan-steps = Puntúe la parte amarilla de las hojas viejas en porcentaje, por estos pasos: { $steps }. Diez plantas u hojas por parcela, y su media; cada bloque entero una sola persona.
 plan-cannot-lay-out = este diseño no se puede trazar: { $why }.
 plan-one-treatment = tiene menos de dos tratamientos
 plan-no-plot = un tratamiento no tiene parcela

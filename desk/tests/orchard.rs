@@ -52,6 +52,7 @@ fn a_load_along_rows_of_trees_is_one_entry() {
     assert_eq!(done.code, 0, "{}{}", done.out, done.err);
     let book = Book::open(&desk.folder().join("book"), None).unwrap();
     let place = book.places().unwrap().remove(0);
+    #[expect(clippy::cast_precision_loss, reason = "far below 2^53")]
     let m2 = |mm2: u64| mm2 as f64 / 1e6;
     // Of 58 places one is empty, one tree is dead, one has a ring of its own; no two rings meet.
     assert_eq!(place.containers, Some(56));

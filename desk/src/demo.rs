@@ -1,5 +1,6 @@
 //! `demo`: an invented holding's season, from intake to a correction, in a book of its own, with its report.
 
+mod ground_plan;
 mod page;
 mod season;
 mod second_year;

@@ -129,3 +129,40 @@ fn the_line_of_a_bad_tree_is_named() {
         assert_eq!(problem["key"].as_str().unwrap_or_default(), key, "{file}: {document}");
     }
 }
+
+#[test]
+fn doses_are_told_in_both_languages_and_systems() {
+    let desk = Desk::new();
+    let mut told = String::new();
+    for (language, units) in [("en", "metric"), ("en", "us"), ("es", "metric"), ("es", "us")] {
+        for file in ["orchard-by-load.toml", "us-garden.toml"] {
+            let path = fixtures("scenarios").join(file);
+            let done = desk.run(&["--language", language, "--units", units, "dose", path.to_str().unwrap()]);
+            assert_eq!(done.code, 0, "{file}: {}", done.err);
+            // What would make it up is the same table as before.
+            let (head, _) = done.out.split_once("urea").unwrap();
+            writeln!(told, "=== {file}, {language}, {units}\n{head}").unwrap();
+        }
+    }
+    insta::assert_snapshot!("doses", told);
+}
+
+#[test]
+fn a_bucket_test_is_kept_with_its_filling() {
+    let desk = Desk::new();
+    let run = |args: &[&str]| {
+        let done = desk.run(args);
+        assert_eq!(done.code, 0, "{args:?}: {}{}", done.out, done.err);
+        done.out
+    };
+    let holding = "[holding]\nname = \"A\"\nopened = 2026-03-01\nlatitude_deg = 45.0\n\n\
+                   [[place]]\ndate = 2026-03-01\nname = \"Bed\"\nkind = \"bed\"\narea_m2 = 12\narea_within_pct = 3\n\n";
+    let load = "[[load]]\ndate = 2026-04-01\nname = \"Sawdust\"\nmaterial = \"hardwood sawdust\"\nvolume_m3 = 1.6\n\
+                moisture_pct = 45\ntreated = \"no\"\n";
+    let rest = "\n[[put_down]]\ndate = 2026-04-10\nplace = \"Bed\"\nbatch = \"Sawdust\"\nway = \"on-top\"\nbarrows = 5\n";
+    let bucket = "bucket_l = 20\nbucket_empty_kg = 1\nbucket_full_kg = [6.5, 6.7, 6.6]\nbucket_filled = \"tapped thirds\"\n";
+    fs::write(desk.folder().join("entries.toml"), format!("{holding}{load}{bucket}{rest}")).unwrap();
+    run(&["book", "enter", "my.kerfbook", "entries.toml"]);
+    let entries = run(&["book", "entries", "my.kerfbook", "--units", "metric"]);
+    assert!(entries.contains("280 kg/m³ by the bucket, filled by thirds and tapped"), "{entries}");
+}

@@ -49,10 +49,11 @@ fn the_answer_names_the_question_that_would_narrow_it_most() {
     let desk = Desk::new();
     let plain = scenarios().join("plain.toml");
     let found = json(&desk, &["compare", plain.to_str().unwrap(), "--json", "--language", "en"]);
-    assert_eq!(found["question"]["id"], "wood");
+    // A load told in fingers may be off by a quarter: then what it draws tells more than its name.
+    assert_eq!(found["question"]["id"], "draw-test");
     let narrower = found["question"]["narrower_pct"].as_f64().unwrap();
     assert!((5.0..60.0).contains(&narrower), "{narrower}");
-    assert!(found["answer"]["narrow"].as_str().unwrap().contains("hardwood or softwood"));
+    assert!(found["answer"]["narrow"].as_str().unwrap().contains("draw test"));
 }
 
 #[test]

@@ -2,6 +2,8 @@
 
 import copy
 import json
+import math
+import re
 
 import jsonschema
 import pytest
@@ -77,6 +79,57 @@ def test_dose(path, tmp_path):
     assert told["dry_kg"] <= told["wet_kg"]
     if told["quick_nitrogen_kg"]:
         assert told["quick_nitrogen_kg"]["low"] <= told["quick_nitrogen_kg"]["typical"] <= told["quick_nitrogen_kg"]["high"]
+
+
+@pytest.mark.parametrize("path", SCENARIOS, ids=named)
+def test_dose_both_ways(path, tmp_path):
+    """Every measure of the document, put back in the place of the file's own, gives the document again."""
+    first = desk.document("dose", path, cwd=tmp_path)
+    written = path.read_text()
+    amounts = "dry_mass_t_ha|wet_kg|volume_m3|depth_mm|settled_depth_mm|barrows|trailers|fingers|hands"
+    before, after = written.split("[[put_down]]", 1)
+    assert re.search(rf"(?m)^({amounts}) = ", after)
+    for key, value in [
+        ("dry_mass_t_ha", first["dry_t_ha"]), ("wet_kg", first["wet_kg"]), ("volume_m3", first["volume_m3"]),
+        ("depth_mm", first["depth_mm"]), ("settled_depth_mm", first["settled_depth_mm"]),
+        ("barrows", first["loads"]["barrow"]), ("trailers", first["loads"]["trailer"]),
+    ]:
+        if value is None:
+            continue
+        changed = re.sub(rf"(?m)^({amounts}) = .*$", f"{key} = {value!r}", after, count=1)
+        other = tmp_path / f"{key}.toml"
+        other.write_text(before + "[[put_down]]" + changed)
+        for daily in path.parent.glob("*.csv"):
+            (tmp_path / daily.name).write_bytes(daily.read_bytes())
+        told = documents.check("dose", desk.document("dose", other, cwd=tmp_path))
+        for same in ("dry_kg", "wet_kg", "volume_m3", "depth_mm", "settled_depth_mm", "dry_t_ha"):
+            assert told[same] == pytest.approx(first[same], rel=1e-9), (key, same)
+
+
+def test_dose_by_load(tmp_path):
+    """Figures of the file of rows, worked out here."""
+    told = desk.document("dose", desk.SCENARIOS / "orchard-by-load.toml", cwd=tmp_path)
+    weighed = [7.9 - 1.1, 8.3 - 1.1, 8.0 - 1.1]
+    mean = sum(weighed) / 3
+    error = (sum((one - mean) ** 2 for one in weighed) / 2 / 3) ** 0.5
+    bulk = told["bulk_density"]
+    assert bulk["kg_m3"] == pytest.approx(mean / 0.020) and bulk["method"] == "bucket tapped-thirds"
+    assert bulk["sd_pct"] == pytest.approx(100 * error / mean)
+    assert told["volume_m3"] == pytest.approx(9 * 3.2)
+    doubts = told["doubts"]
+    parts = [0.15 / 1.959964, 0.04 / 1.959964, error / mean, 0.04 / 1.959964 / 0.52]
+    together = (math.prod(1 + part**2 for part in parts) - 1) ** 0.5
+    assert doubts["dry_sd_pct"] == pytest.approx(100 * together, rel=1e-5)
+    assert doubts["counts"] == ["amount", "area", "bulk-density", "moisture"]
+    by_load = told["by_load"]
+    ring = math.pi * (1.2**2 - 0.15**2)
+    assert by_load["trees_per_load"] == int(3.2 / (ring * 0.075))
+    first, second = by_load["runs"][:2]
+    assert (first["from"], first["to"], first["trees"]) == ("12-9", "12-20", 11), "tree 14 is missing"
+    assert by_load["depth_mm"] == pytest.approx(1000 * 3.2 / (11 * ring))
+    assert (second["from"], second["to"]) == ("13-20", "13-12"), "down the second row"
+    assert told["payload"]["kg"]["typical"] == pytest.approx(3.2 * mean / 0.020)
+    assert told["payload"]["verdict"] == "under"
 
 
 @pytest.mark.parametrize("path", SCENARIOS, ids=named)

@@ -121,6 +121,42 @@ def test_structure(chromium, report, language):
     assert chromium.execute_script("return [...document.querySelectorAll('th:not([scope])')].length") == 0
 
 
+@pytest.mark.parametrize("width", [360, 1200])
+def test_map(chromium, report, width):
+    """Places to scale: by the bar a bed is 1.2 by 10 m; each has a number, and the list below tells what lies there."""
+    browser.show(chromium, report, width)
+    shown = chromium.execute_script("""
+        const svg = [...document.querySelectorAll('#map svg')].filter(s => s.getClientRects().length);
+        const box = e => { const b = e.getBBox(); return [b.width, b.height, b.x, b.y]; };
+        const all = role => [...svg[0].querySelectorAll(role)];
+        return {
+            pictures: svg.length,
+            numbers: all('text.k-badge').map(t => t.textContent),
+            texts: all('text').map(t => t.textContent),
+            outlines: all('polyline.k-border').map(box).filter(b => b[0] && b[1]),
+            bar: all('line.k-border').map(box).filter(b => b[1] === 0).pop()[0],
+            patterns: all('.k-pattern').length,
+            rows: [...document.querySelectorAll('#map tbody tr')].map(
+                r => [r.querySelector('th').textContent, r.querySelector('td').textContent]),
+            type: Math.min(...all('text').map(t => t.getBoundingClientRect().height)),
+        }""")
+    assert shown["pictures"] == 1, "one of the two sizes"
+    count = len(shown["rows"])
+    assert sorted(shown["numbers"], key=int) == [str(number + 1) for number in range(count)] and count == 8
+    assert [row[0].split(".")[0] for row in shown["rows"]] == [str(number + 1) for number in range(count)]
+    assert all(row[1].strip() for row in shown["rows"])
+    told = next(text for text in shown["texts"] if re.fullmatch(r"\d+\sm", text))
+    scale = shown["bar"] / int(told.split()[0])
+    sizes = [(box[0] / scale, box[1] / scale) for box in shown["outlines"]]
+    for wide, high, times in [(1.2, 10, 6), (12, 1.5, 1)]:
+        fits = [size for size in sizes if abs(size[0] - wide) < 0.02 and abs(size[1] - high) < 0.02]
+        assert len(fits) == times, (wide, high, sizes)
+    rings = [size for size in sizes if abs(size[0] - size[1]) < 0.02 and size[0] > 2]
+    assert len(rings) == 6 and all(abs(size[0] - 2.277) < 0.02 for size in rings), rings
+    assert "N" in shown["texts"] and shown["patterns"] > 50
+    assert shown["type"] >= 10, "texts can be read"
+
+
 def test_nothing_is_fetched(report):
     text = report.read_text()
     assert not re.search(r"<(script|link|img|iframe|object|embed|video|audio)\b", text)

@@ -19,7 +19,7 @@ use crate::assumed::{Assumed, Value};
 use crate::blend_batch;
 use crate::error::ActError;
 use crate::load::Load;
-use crate::place_scenario::{crop_of, feed_of, place_of, put_down_of};
+use crate::place_scenario::{area_sd, crop_of, feed_of, place_of, put_down_of, rests_on};
 use crate::put_down::way_of;
 use crate::scenario::{
     Again, Amount, Containers, Crop, Fate, Feed, FeedAmount, Holding, Kept, Lifted, Origin, PutDown,
@@ -165,6 +165,7 @@ impl<'a> Reader<'a> {
                 lifted: Vec::new(),
                 origins: Vec::new(),
                 containers: containers(),
+                orchard: None,
             },
             loads: Vec::new(),
             batches: Vec::new(),
@@ -375,17 +376,15 @@ impl<'a> Reader<'a> {
         let kept = Kept {
             batch: self.number(root, batch, composition.len()),
             composition,
-            by_volume: batch.wet_g.is_none() && batch.origin == Opened::Load,
             taken,
             under: kept.under,
             over: kept.over,
         };
         let described = as_on(batch, layer.date);
-        let put = PutDown {
-            kept: Some(kept),
-            moisture_half: half,
-            ..put_down_of(&described, way_of(layer.way), amount, date)
-        };
+        let mut put = put_down_of(&described, way_of(layer.way), amount, date);
+        put.kept = Some(kept);
+        put.moisture_half = half;
+        put.measured.known_by = Some(rests_on(layer, batch));
         // A wrong unit must not take the whole place down with it.
         let whole = Load::of(&put, &made.scenario.place, &made.scenario.containers, &mut Vec::new());
         match whole {
@@ -653,6 +652,7 @@ pub(crate) fn containers() -> Containers {
         barrow: Volume::from_litres(BARROW_L.value),
         bucket: Volume::from_litres(BUCKET_L.value),
         trailer: None,
+        trailer_carries: None,
     }
 }
 
@@ -677,6 +677,7 @@ fn on_day(view: &PlaceView, day: NaiveDate) -> Result<crate::scenario::Place, Ac
     Ok(match view.measure_on(Date::of(day)?) {
         Some(measure) => crate::scenario::Place {
             area: Area::from_m2(measure.area_mm2 as f64 / 1e6),
+            area_sd: Some(area_sd(measure)),
             rooting_depth: measure.rooting_depth_mm.map(|mm| Length::from_mm(f64::from(mm))),
             container: measure.container_ml.map(|ml| Volume::from_litres(ml as f64 / 1000.0)),
             ..place

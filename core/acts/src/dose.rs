@@ -1,14 +1,19 @@
-//! How much a load is, what it will hold, and the most that a place takes: no simulation.
+//! How much a load is, how well that is known, what it will hold, how it is carried, and the most that a place takes: no
+//! simulation.
 
+use kerfbook_science::dose::{Method, Spread};
 use kerfbook_science::feed::{self, Feed};
+use kerfbook_science::geometry::load::Payload;
 use kerfbook_science::nitrogen::{LayerWay, Quick, quick};
+use kerfbook_science::plain;
 use kerfbook_science::units::AreaMass;
 
-use crate::assumed::Assumed;
+use crate::assumed::{Assumed, Value};
 use crate::compare;
 use crate::error::ActError;
 use crate::load::{Counted, Load};
-use crate::scenario::{Scenario, Way};
+use crate::orchard::{self, ByLoad};
+use crate::scenario::{Containers, PutDown, Scenario, Way};
 
 /// The dose of a load on its place.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,6 +22,14 @@ pub struct Dose {
     pub load: Load,
     /// In the grower's containers.
     pub counted: Counted,
+    /// Dry mass on the ground: one case in ten below the first, one in ten above the last.
+    pub dry_range: [AreaMass; 3],
+    /// How the bulk density is known.
+    pub density_by: Method,
+    /// What one trailer of it weighs against what the trailer may carry, where that is known.
+    pub payload: Option<Payload>,
+    /// The loads of a run under trees, where rows are described.
+    pub by_load: Option<ByLoad>,
     /// How it is used; taken as worked in where the scenario leaves it open, since that holds most.
     pub way: Way,
     /// Nitrogen it holds for a season, on the whole place, kg; `None` where the quick answer has no figure for it.
@@ -27,6 +40,31 @@ pub struct Dose {
     pub sources: Vec<SourceDose>,
     /// Taken for granted.
     pub assumed: Vec<Assumed>,
+}
+
+impl Dose {
+    /// The parts of the amount that the dry mass on the ground leans on, with what each may be off by as part of it.
+    fn parts(&self) -> [(&'static str, f64); 4] {
+        let (parts, solid) = (self.load.doubts.parts, 1.0 - self.load.moisture.fraction());
+        let counts = self.load.doubts.known.leans_on();
+        [
+            ("amount", parts.known),
+            ("area", if counts.area { parts.area } else { 0.0 }),
+            ("bulk-density", if counts.density { parts.density } else { 0.0 }),
+            ("moisture", if counts.moisture { parts.moisture / solid } else { 0.0 }),
+        ]
+    }
+
+    /// Names of those that count here: a weighed load needs no density, a depth no area.
+    pub fn leans_on(&self) -> Vec<&'static str> {
+        self.parts().into_iter().filter(|(_, off)| *off > 0.0).map(|(name, _)| name).collect()
+    }
+
+    /// The one that may be off most.
+    pub fn least_known(&self) -> Option<&'static str> {
+        let most = self.parts().into_iter().max_by(|a, b| a.1.total_cmp(&b.1));
+        most.filter(|(_, off)| *off > 0.0).map(|(name, _)| name)
+    }
 }
 
 /// A low, a typical and a high figure.
@@ -68,6 +106,10 @@ pub fn dose(scenario: &Scenario) -> Result<Dose, ActError> {
         assumed.push(Assumed::text("way", "worked-in"));
         Way::WorkedIn
     });
+    let settles = Assumed::new("settles_to_pct", Value::Percent(load.settling.factor()));
+    if put.settling.is_none() && !assumed.contains(&settles) {
+        assumed.push(settles);
+    }
     let quick = quick_of(&load, way, feed::PRACTICAL_LIMIT.value);
     let area = scenario.place.area;
     let quick_nitrogen_kg = quick.as_ref().map(|quick| {
@@ -88,6 +130,14 @@ pub fn dose(scenario: &Scenario) -> Result<Dose, ActError> {
         .collect();
     Ok(Dose {
         counted: load.counted(&scenario.containers),
+        dry_range: load.doubts.spread.range(load.dry_per_area),
+        density_by: put.measured.density_by.unwrap_or(Method::Table),
+        payload: payload_of(&load, put, &scenario.containers),
+        by_load: scenario
+            .orchard
+            .as_ref()
+            .map(|orchard| orchard::by_load(orchard, &load, &scenario.containers))
+            .transpose()?,
         most_dry_t_ha: quick.and_then(|quick| quick.most_dry_t_ha),
         load,
         way,
@@ -95,6 +145,24 @@ pub fn dose(scenario: &Scenario) -> Result<Dose, ActError> {
         sources,
         assumed,
     })
+}
+
+/// What a trailer of the load weighs: at its likely density, and where one case in ten is lighter and one heavier. Wetter
+/// than thought is heavier than thought, unless the density was measured as it is.
+fn payload_of(load: &Load, put: &PutDown, containers: &Containers) -> Option<Payload> {
+    let water = if put.bulk_density.is_none() {
+        load.moisture_sd.fraction() / (1.0 - load.moisture.fraction())
+    } else {
+        0.0
+    };
+    let density = load.wet_density;
+    let off = Spread::of(plain::together(load.doubts.parts.density, water)).factor();
+    let densities = [density / off, density, density * off];
+    kerfbook_science::geometry::load::payload(
+        orchard::one_load(load, containers),
+        densities,
+        containers.trailer_carries?,
+    )
 }
 
 /// Whether a holding may use a source: certified holdings only organic ones; urine only as the rules of the way over

@@ -1,13 +1,16 @@
 //! A load in figures: from whatever one number a person has to dry and wet mass, volume, depth and containers.
 
 use kerfbook_ledger::kind::ContainerKind;
+use kerfbook_science::geometry::settling::Settling;
 use kerfbook_science::material::{self, Found, Material, Part};
+use kerfbook_science::mulch;
 use kerfbook_science::plain::{self, Age};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
 use crate::assumed::{Assumed, Value};
+use crate::doubt::{self, Doubts};
 use crate::error::ActError;
-use crate::scenario::{Amount, Containers, Particle, Place, PutDown};
+use crate::scenario::{Amount, Containers, KnownBy, Particle, Place, PutDown};
 
 /// A load on a place, in every measure at once.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +25,8 @@ pub struct Load {
     pub moisture: Share,
     /// How far the moisture may be off, either way, where it was not measured and the load was weighed as it was moist.
     pub moisture_half: Option<Share>,
+    /// Standard deviation of the moisture, in parts of the wet mass.
+    pub moisture_sd: Share,
     /// Carbon to nitrogen by mass, where stated; else the model draws around its class.
     pub carbon_nitrogen: Option<f64>,
     /// Wet, loose.
@@ -36,25 +41,20 @@ pub struct Load {
     pub depth: Length,
     /// Dry mass per area.
     pub dry_per_area: AreaMass,
-    /// Where the amount was known by dry mass or by depth or volume, and so how well.
-    pub known_by: KnownBy,
+    /// What it settles to.
+    pub settling: Settling,
+    /// Volume after settling.
+    pub settled: Volume,
+    /// Depth after settling.
+    pub settled_depth: Length,
+    /// How far the dry mass per area may be off, and why.
+    pub doubts: Doubts,
     /// Share of the mass under 10 mm.
     pub fines_share: f64,
     /// Factor on the rate of decay: what age has left of the part that decays fast.
     pub rate_factor: f64,
     /// Spread that plain answers add to the rate of decay, standard deviation of its logarithm.
     pub rate_spread: f64,
-}
-
-/// What the amount rests on; the spread of the mass over the runs follows from it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum KnownBy {
-    /// Weighed, or stated as mass.
-    Mass,
-    /// Measured by volume, depth or container.
-    Volume,
-    /// A depth by finger or hand, with the spread of the width, standard deviation of its logarithm.
-    Hand(f64),
 }
 
 /// A container and how many of it.
@@ -143,22 +143,30 @@ impl Load {
         });
         let solid = 1.0 - moisture.fraction();
         let dry_density = wet_density * solid;
-        let (dry, mut known_by) = match put.amount {
-            Amount::DryPerArea(dose) => (place.area.mass_of(dose), KnownBy::Mass),
-            Amount::Wet(wet) => (wet * solid, KnownBy::Mass),
-            Amount::Loose(volume) => (volume.mass_at(dry_density), KnownBy::Volume),
-            Amount::Depth(depth) => (place.area.volume_of(depth).mass_at(dry_density), KnownBy::Volume),
-            Amount::Barrows(count) => ((containers.barrow * count).mass_at(dry_density), KnownBy::Volume),
+        let settling = put.settling.unwrap_or_else(|| usual_settling(particle, put.amount, assumed));
+        let loose = match put.amount {
+            Amount::DryPerArea(_) | Amount::Wet(_) => None,
+            Amount::Loose(volume) => Some(volume),
+            Amount::Depth(depth) => Some(place.area.volume_of(depth)),
+            Amount::SettledDepth(depth) => Some(settling.loose(place.area.volume_of(depth))),
+            Amount::Barrows(count) => Some(containers.barrow * count),
+            Amount::Trailers(count) => Some(trailer(containers)? * count),
             Amount::Laid { by, count } => {
-                let width = by.width_mm();
-                let depth = Length::from_mm(width.typical * count);
-                (place.area.volume_of(depth).mass_at(dry_density), KnownBy::Hand(width.log_spread()))
+                Some(place.area.volume_of(Length::from_mm(by.width_mm().typical * count)))
             }
         };
+        let dry = match (put.amount, loose) {
+            (Amount::DryPerArea(dose), _) => place.area.mass_of(dose),
+            (Amount::Wet(wet), _) => wet * solid,
+            (_, loose) => loose.unwrap_or_default().mass_at(dry_density),
+        };
         let kept = put.kept.as_ref();
-        if kept.is_some_and(|kept| kept.by_volume) {
-            known_by = KnownBy::Volume;
-        }
+        let weighed = matches!(put.measured.known_by, None | Some(KnownBy::Mass));
+        let drawn = moisture_half.filter(|_| weighed && matches!(put.amount, Amount::Wet(_)));
+        let moisture_sd = doubt::moisture_sd(moisture_half);
+        let undrawn = if drawn.is_none() { moisture_sd } else { Share::default() };
+        let nothing = || ActError::NothingThere { material: material.name.to_owned() };
+        let doubts = doubt::of(put, place, material, moisture, undrawn).ok_or_else(nothing)?;
         // A size that was stated goes before what a handful looked like.
         let pieces = pieces.filter(|_| put.particle.is_none());
         let left = answers.age.map(Age::left);
@@ -172,11 +180,12 @@ impl Load {
                     .unwrap_or_else(|| material.composition.clone()),
                 particle,
                 moisture,
-                moisture_half: moisture_half
-                    .filter(|_| matches!(put.amount, Amount::Wet(_)) && known_by == KnownBy::Mass),
+                moisture_half: drawn,
+                moisture_sd,
                 carbon_nitrogen: put.carbon_nitrogen,
                 wet_density,
-                known_by,
+                settling,
+                doubts,
                 fines_share: pieces.map_or(0.0, |pieces| pieces.fines_share().value),
                 rate_factor: left.map_or(1.0, |left| left.typical),
                 rate_spread: spreads.into_iter().flatten().fold(0.0, plain::together),
@@ -184,6 +193,8 @@ impl Load {
                 wet: Mass::default(),
                 loose: Volume::default(),
                 depth: Length::default(),
+                settled: Volume::default(),
+                settled_depth: Length::default(),
                 dry_per_area: AreaMass::default(),
             },
             dry,
@@ -199,8 +210,17 @@ impl Load {
         let solid = 1.0 - self.moisture.fraction();
         let wet = dry / solid;
         let loose = wet.volume_at(self.wet_density);
-        let load =
-            Self { dry, wet, loose, depth: loose.depth_over(area), dry_per_area: dry.per(area), ..self };
+        let settled = self.settling.settled(loose);
+        let load = Self {
+            dry,
+            wet,
+            loose,
+            settled,
+            depth: loose.depth_over(area),
+            settled_depth: settled.depth_over(area),
+            dry_per_area: dry.per(area),
+            ..self
+        };
         if load.dry_per_area.t_ha().is_finite()
             && load.dry_per_area.t_ha() > 0.0
             && load.loose.m3().is_finite()
@@ -217,18 +237,24 @@ impl Load {
     }
 
     /// Spread of the mass over the runs, standard deviation of its logarithm.
-    ///
-    /// The model's 0.10 for a weighed load; 0.20 for one measured by volume, whose density is a table's
-    /// (assumption); that with the width of a finger or hand for a depth measured so.
     pub fn mass_spread(&self) -> f64 {
-        /// Of a load measured by volume.
-        const BY_VOLUME: f64 = 0.20;
-        match self.known_by {
-            KnownBy::Mass => 0.10,
-            KnownBy::Volume => BY_VOLUME,
-            KnownBy::Hand(width) => plain::together(BY_VOLUME, width),
-        }
+        self.doubts.spread.log_sd
     }
+}
+
+/// What a layer settles to where nobody measured it; told where the amount hangs on it.
+fn usual_settling(particle: Particle, amount: Amount, assumed: &mut Vec<Assumed>) -> Settling {
+    let usual = mulch::settled_share(particle).typical;
+    if matches!(amount, Amount::SettledDepth(_)) {
+        assumed.push(Assumed::new("settles_to_pct", Value::Percent(usual)));
+    }
+    Settling::of(usual).unwrap_or(Settling::NONE)
+}
+
+fn trailer(containers: &Containers) -> Result<Volume, ActError> {
+    containers
+        .trailer
+        .ok_or(ActError::Missing { key: "containers.trailer_m3", why: "the load is counted in trailers" })
 }
 
 /// Moisture as stated, or as the table has it; and how far it may be off where it was not measured.

@@ -6,6 +6,7 @@ use kerfbook_science::material::Material;
 use kerfbook_science::units::{Density, Mass, Share, Volume};
 
 use crate::blend_batch::found;
+use crate::doubt;
 use crate::error::ActError;
 use crate::load::wet_density_at;
 
@@ -63,6 +64,15 @@ pub(crate) fn measured_density(batch: &BatchView, day: Date) -> Option<Density> 
     let both = batch.wet_g.zip(batch.volume_ml).filter(|(_, volume)| *volume > 0);
     let weighed = both.map(|(grams, millilitres)| grams as f64 / millilitres as f64 * 1000.0);
     stated.or(weighed).map(Density::from_kg_m3)
+}
+
+/// How well that is known, standard deviation as part of it, where a test says it; a load that was both weighed and
+/// measured is as well known as its volume.
+pub(crate) fn measured_density_sd(batch: &BatchView, day: Date) -> Option<f64> {
+    if batch.wet_density_g_m3_on(day).is_some() {
+        return batch.wet_density_sd_bp_on(day).map(|bp| f64::from(bp) / 1e4);
+    }
+    measured_density(batch, day).map(|_| doubt::BY_EYE.value)
 }
 
 fn litres(millilitres: i64) -> Volume {

@@ -1,7 +1,7 @@
 //! Naming a place and its size.
 
 use kerfbook_ledger::kind::{Measured, PlaceKind as EntryPlaceKind, PlaceOutlined};
-use kerfbook_ledger::{Book, EntryId, Label};
+use kerfbook_ledger::{Anchor, Book, EntryId, Label, Outline};
 
 use crate::error::ActError;
 use crate::figure::{millilitres, whole, whole_u32};
@@ -20,15 +20,50 @@ pub fn outline(
     count: Option<u32>,
     moment: Moment,
 ) -> Result<EntryId, ActError> {
+    outline_with(book, label, place, count, Shape::default(), moment)
+}
+
+/// The shape of a place, where more than its size is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shape {
+    /// How it was measured.
+    pub measured: Measured,
+    /// Where its frame lies on the ground.
+    pub anchor: Option<Anchor>,
+    /// Its corners; two of them are a line.
+    pub outline: Outline,
+}
+
+impl Default for Shape {
+    fn default() -> Self {
+        Self { measured: Measured::Typed, anchor: None, outline: Outline::default() }
+    }
+}
+
+/// Opens a place with its shape.
+///
+/// # Errors
+/// As [`outline`].
+pub fn outline_with(
+    book: &mut Book,
+    label: &str,
+    place: &Place,
+    count: Option<u32>,
+    shape: Shape,
+    moment: Moment,
+) -> Result<EntryId, ActError> {
     let area_mm2 = whole(place.area.m2() * 1e6);
     if area_mm2 == 0 {
         return Err(ActError::Missing { key: "place.area_m2", why: "a place has a size" });
     }
     let body = PlaceOutlined {
+        anchor: shape.anchor,
+        outline: shape.outline,
         container_ml: place.container.map(millilitres),
         containers: count,
+        area_sd_mm2: place.area_sd.map(|sd| whole(sd * place.area.m2() * 1e6)),
         rooting_depth_mm: place.rooting_depth.map(|depth| whole_u32(depth.mm())),
-        ..PlaceOutlined::of(Label::new(label)?, place.kind.into(), Measured::Typed, area_mm2)
+        ..PlaceOutlined::of(Label::new(label)?, place.kind.into(), shape.measured, area_mm2)
     };
     first(&book.append(&[moment.draft(body)?], &[], moment.wall_ms)?)
 }

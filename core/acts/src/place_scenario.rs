@@ -2,16 +2,19 @@
 //! on the soil that the caller knows.
 
 use chrono::NaiveDate;
-use kerfbook_ledger::kind::{CropStarted, FeedGiven};
+use kerfbook_ledger::kind::{CropStarted, FeedGiven, Measured as HowMeasured};
+use kerfbook_ledger::projection::batch::Origin;
+use kerfbook_ledger::projection::place::{Layer, Measure};
 use kerfbook_ledger::{BatchView, Body, Book, Current, Date, EntryId, PlaceView};
 use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 
+use crate::doubt;
 use crate::error::ActError;
-use crate::measure::measured_density;
-use crate::put_down::way_of;
+use crate::measure::{measured_density, measured_density_sd};
+use crate::put_down::{self, way_of};
 use crate::scenario::{
-    Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, LoadAnswers, Place,
-    Placed, PutDown, Scenario, Soil, Water, Way, Weather,
+    Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Holding, KnownBy,
+    LoadAnswers, Measured, Place, Placed, PutDown, Scenario, Soil, Water, Way, Weather,
 };
 use crate::take_in_load::particle_of;
 
@@ -50,6 +53,7 @@ pub fn scenario_of(book: &Book, place: EntryId, around: &Surroundings) -> Result
         lifted: Vec::new(),
         origins: Vec::new(),
         containers: around.containers,
+        orchard: None,
     };
     for layer in &view.layers {
         if !stands(layer.entry)? {
@@ -58,7 +62,9 @@ pub fn scenario_of(book: &Book, place: EntryId, around: &Surroundings) -> Result
         let batch = book.batch(layer.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
         let Some(wet_g) = layer.wet_g else { continue };
         let amount = Amount::Wet(Mass::from_g(wet_g as f64));
-        scenario.put_down.push(put_down_of(&batch, way_of(layer.way), amount, layer.date.naive()));
+        let mut put = put_down_of(&batch, way_of(layer.way), amount, layer.date.naive());
+        put.measured.known_by = Some(rests_on(layer, &batch));
+        scenario.put_down.push(put);
     }
     for line in &view.crops {
         let Some(current) = book.current(line.entry)?.filter(Current::counts) else { continue };
@@ -94,8 +100,38 @@ pub fn place_of(view: &PlaceView) -> Place {
     Place {
         kind: view.place_kind.into(),
         area: Area::from_m2(view.area_mm2 as f64 / 1e6),
+        area_sd: view.measures.last().map(area_sd),
         rooting_depth: view.rooting_depth_mm.map(|mm| Length::from_mm(f64::from(mm))),
         container: view.container_ml.map(|ml| Volume::from_litres(ml as f64 / 1000.0)),
+    }
+}
+
+/// What the amount of a layer rests on. Entries of the first versions do not say it; then the load was weighed, or it
+/// was not.
+pub(crate) fn rests_on(layer: &Layer, batch: &BatchView) -> KnownBy {
+    if let Some(by) = layer.laid_by {
+        return KnownBy::Laid(put_down::laid_by(by));
+    }
+    layer.known_by.map_or_else(
+        || {
+            let weighed = batch.wet_g.is_some() || batch.origin != Origin::Load;
+            if weighed { KnownBy::Mass } else { KnownBy::Volume }
+        },
+        put_down::known_by,
+    )
+}
+
+/// Standard deviation of an area as part of it: its own, else by how it was measured.
+pub(crate) fn area_sd(measure: &Measure) -> f64 {
+    if let Some(sd) = measure.area_sd_mm2 {
+        return sd as f64 / (measure.area_mm2.max(1)) as f64;
+    }
+    match measure.measured {
+        HowMeasured::Typed | HowMeasured::File | HowMeasured::Rings | HowMeasured::Rows => {
+            doubt::TYPED_AREA.value
+        }
+        HowMeasured::Taped | HowMeasured::Traverse => doubt::TAPED_AREA.value,
+        HowMeasured::Walked | HowMeasured::Marked => doubt::WALKED_AREA.value,
     }
 }
 
@@ -114,6 +150,11 @@ pub fn put_down_of(batch: &BatchView, way: Way, amount: Amount, date: NaiveDate)
         moisture_half: None,
         carbon_nitrogen: ratio.map(|ratio| f64::from(ratio) / 100.0),
         bulk_density: day.and_then(|day| measured_density(batch, day)),
+        measured: Measured {
+            density: day.and_then(|day| measured_density_sd(batch, day)),
+            ..Measured::default()
+        },
+        settling: None,
         kept: None,
         answers: LoadAnswers::default(),
     }

@@ -1,9 +1,12 @@
 //! Putting part of a batch down on a place.
 
 use chrono::NaiveDate;
-use kerfbook_ledger::kind::{Answer, PlaceKind, PutDown as EntryPutDown, Way as EntryWay};
+use kerfbook_ledger::kind::{
+    Answer, KnownBy as EntryKnownBy, LaidBy as EntryLaidBy, PlaceKind, PutDown as EntryPutDown, Way as EntryWay,
+};
 use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView, TreeRun};
 use kerfbook_science::caution::{self, Act, Caution, Facts};
+use kerfbook_science::plain::LaidBy;
 use kerfbook_science::units::Length;
 
 use crate::error::ActError;
@@ -12,7 +15,7 @@ use crate::intake;
 use crate::load::{Carried, Counted, Load};
 use crate::moment::Moment;
 use crate::place_scenario;
-use crate::scenario::{Amount, Containers, Way};
+use crate::scenario::{Amount, Containers, KnownBy, Way};
 use crate::take_in_load::first;
 use crate::tree_rows;
 use crate::way;
@@ -75,6 +78,7 @@ pub fn on_trees(
     let depth =
         if new.way == Way::WorkedIn { Length::from_cm(way::WORKED_IN_DEPTH_CM.value) } else { load.depth };
     let whole = whole_containers(counted);
+    let laid = laid(new.amount);
     let body = EntryPutDown {
         wet_g: Some(grams(load.wet)),
         dry_g: Some(grams(load.dry)),
@@ -86,6 +90,9 @@ pub fn on_trees(
         gap_mm: (new.way == Way::Ring).then(|| gap_mm.unwrap_or(whole_u32(way::RING_GAP_CM.value * 10.0))),
         area_mm2: covered_mm2,
         trees: run.cloned(),
+        known_by: Some(entry_known_by(new.amount)),
+        laid_by: laid.map(|(by, _)| by),
+        laid_x10: laid.map(|(_, count)| count),
         ..EntryPutDown::of(new.batch, entry_way(new.way))
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
@@ -137,6 +144,42 @@ fn load_of(
 ) -> Result<Load, ActError> {
     let described = place_scenario::put_down_of(batch, new.way, new.amount, on);
     Load::of(&described, &place_scenario::place_of(place), containers, &mut Vec::new())
+}
+
+/// What an amount rests on, as entries keep it.
+fn entry_known_by(amount: Amount) -> EntryKnownBy {
+    match amount {
+        Amount::DryPerArea(_) | Amount::Wet(_) => EntryKnownBy::Mass,
+        Amount::Loose(_) | Amount::Barrows(_) | Amount::Trailers(_) => EntryKnownBy::Volume,
+        Amount::Depth(_) | Amount::SettledDepth(_) | Amount::Laid { .. } => EntryKnownBy::Depth,
+    }
+}
+
+/// Fingers or hands across and ten times how many, where the depth was measured by them.
+fn laid(amount: Amount) -> Option<(EntryLaidBy, u32)> {
+    let Amount::Laid { by, count } = amount else { return None };
+    let by = match by {
+        LaidBy::Fingers => EntryLaidBy::Fingers,
+        LaidBy::Hands => EntryLaidBy::Hands,
+    };
+    Some((by, whole_u32(count * 10.0)))
+}
+
+/// What a kept amount rests on, as the runs take it.
+pub(crate) fn known_by(kept: EntryKnownBy) -> KnownBy {
+    match kept {
+        EntryKnownBy::Mass => KnownBy::Mass,
+        EntryKnownBy::Volume => KnownBy::Volume,
+        EntryKnownBy::Depth => KnownBy::Depth,
+    }
+}
+
+/// A measure of the hand as science has it.
+pub(crate) fn laid_by(kept: EntryLaidBy) -> LaidBy {
+    match kept {
+        EntryLaidBy::Fingers => LaidBy::Fingers,
+        EntryLaidBy::Hands => LaidBy::Hands,
+    }
 }
 
 /// A way as entries keep it.

@@ -5,12 +5,16 @@
 
 use chrono::NaiveDate;
 pub use kerfbook_science::caution::Way;
+pub use kerfbook_science::geometry::run::{Block, Drive, Tree};
+use kerfbook_science::geometry::settling::Settling;
 use kerfbook_science::material::Part;
 pub use kerfbook_science::material::Particle;
 pub use kerfbook_science::plain::Appetite;
 use kerfbook_science::plain::weather::Seasons;
 use kerfbook_science::plain::{Age, Colour, LaidBy, LastCropFed, Pieces, Rain, Rolled};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
+
+pub use crate::doubt::{KnownBy, Measured};
 
 /// One place and all that happens on it in the time looked at.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,6 +41,8 @@ pub struct Scenario {
     pub origins: Vec<Origin>,
     /// The grower's own containers.
     pub containers: Containers,
+    /// Rows of trees that are worked load by load, where there are any.
+    pub orchard: Option<Orchard>,
 }
 
 /// The farm, garden or orchard.
@@ -172,6 +178,8 @@ pub struct Place {
     pub kind: PlaceKind,
     /// Its area; for rings that of all rings together, less the gaps.
     pub area: Area,
+    /// Standard deviation of the area as part of it, where that is known.
+    pub area_sd: Option<f64>,
     /// Depth of rooting; replaces the depth of the soil for nitrogen.
     pub rooting_depth: Option<Length>,
     /// Volume of one container.
@@ -246,10 +254,14 @@ pub enum Amount {
     Wet(Mass),
     /// Loose volume in all.
     Loose(Volume),
-    /// Depth of the layer.
+    /// Depth of the layer as laid, loose.
     Depth(Length),
+    /// Depth of the layer as it lies by now, settled.
+    SettledDepth(Length),
     /// Barrows, of the grower's own size.
     Barrows(f64),
+    /// Trailers, of the grower's own size.
+    Trailers(f64),
     /// Depth of the layer by finger or hand.
     Laid {
         /// Which.
@@ -267,11 +279,13 @@ impl Amount {
         match self {
             Self::DryPerArea(dose) => Self::DryPerArea(dose * denser),
             Self::Depth(depth) => Self::Depth(depth * denser),
+            Self::SettledDepth(depth) => Self::SettledDepth(depth * denser),
             Self::Laid { by, count } => Self::Laid { by, count: count * denser },
             // Stated in all: the part that went there, whatever the areas.
             Self::Wet(mass) => Self::Wet(mass * part),
             Self::Loose(volume) => Self::Loose(volume * part),
             Self::Barrows(count) => Self::Barrows(count * part),
+            Self::Trailers(count) => Self::Trailers(count * part),
         }
     }
 }
@@ -297,6 +311,10 @@ pub struct PutDown {
     pub carbon_nitrogen: Option<f64>,
     /// Wet, loose bulk density, where known.
     pub bulk_density: Option<Density>,
+    /// How well amount and density were measured.
+    pub measured: Measured,
+    /// What it settles to, part of the loose depth, where that was measured.
+    pub settling: Option<Settling>,
     /// What was answered instead of measured; a figure above goes before an answer.
     pub answers: LoadAnswers,
     /// What a book knows of it; nothing where a person describes a load.
@@ -312,8 +330,6 @@ pub struct Kept {
     pub under: bool,
     /// What lies under it has an entry of its own.
     pub over: bool,
-    /// Its mass follows from a volume; weighed where false.
-    pub by_volume: bool,
     /// The layer it was lifted from, where it lay elsewhere before.
     pub taken: Option<Taken>,
     /// What it is made of by dry mass, where it was blended; else the table says.
@@ -421,4 +437,42 @@ pub struct Containers {
     pub bucket: Volume,
     /// A trailer, where there is one.
     pub trailer: Option<Volume>,
+    /// What that trailer may carry, where that is known.
+    pub trailer_carries: Option<Mass>,
+}
+
+/// Rows of trees and the run that loads are spread on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Orchard {
+    /// The rows and how they are driven.
+    pub block: Block,
+    /// What of the ground gets covered.
+    pub ground: Ground,
+    /// Depth wanted.
+    pub depth: Length,
+    /// Where the first load begins.
+    pub from: Tree,
+    /// Where the load ended, when it is known.
+    pub to: Option<Tree>,
+    /// Width that the spreader lays in one pass.
+    pub spreader: Option<Length>,
+}
+
+/// What of the ground is covered along a row.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Ground {
+    /// A ring around each tree, from the drip line to the gap at the trunk.
+    Rings {
+        /// Radius of the drip line.
+        radius: Length,
+        /// Kept bare around the trunk.
+        gap: Length,
+    },
+    /// A band along the row.
+    Band {
+        /// Across.
+        width: Length,
+        /// From tree to tree.
+        spacing: Length,
+    },
 }

@@ -25,6 +25,8 @@ pub struct NewBatchTest<'a> {
     pub smell: Option<Smell>,
     /// What a pH strip in its water says.
     pub ph: Option<f64>,
+    /// Standard deviation of that density as part of it.
+    pub wet_density_sd: Option<f64>,
     /// How it was measured.
     pub method: Option<&'a str>,
 }
@@ -37,6 +39,7 @@ impl NewBatchTest<'_> {
             moisture: None,
             carbon_nitrogen: None,
             wet_density: None,
+            wet_density_sd: None,
             smell: None,
             ph: None,
             method: None,
@@ -62,6 +65,7 @@ pub fn test(book: &mut Book, new: &NewBatchTest<'_>, moment: Moment) -> Result<T
     between("moisture_pct", new.moisture.map(Share::percent), 0.0, 95.0)?;
     between("carbon_nitrogen", new.carbon_nitrogen, 1.0, 5_000.0)?;
     between("bulk_density_kg_m3", new.wet_density.map(Density::kg_m3), 20.0, 1_500.0)?;
+    between("bulk_density_within", new.wet_density_sd, 0.0, 1.0)?;
     between("ph", new.ph, 0.0, 14.0)?;
     let found = storage::sourness(new.smell, new.ph);
     let figures = new.moisture.is_some() || new.carbon_nitrogen.is_some() || new.wet_density.is_some();
@@ -78,6 +82,10 @@ pub fn test(book: &mut Book, new: &NewBatchTest<'_>, moment: Moment) -> Result<T
             Sourness::Doubtful => Answer::Unknown,
             Sourness::Sweet => Answer::No,
         }),
+        wet_density_sd_bp: new
+            .wet_density
+            .and(new.wet_density_sd)
+            .map(|sd| basis_points(Share::from_fraction(sd))),
         method: new.method.or(strip.as_deref()).map(Label::new).transpose()?,
         ..BatchTested::default()
     };

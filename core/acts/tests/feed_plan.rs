@@ -15,8 +15,8 @@ use kerfbook_acts::compare::{RUNS, SEASON_DAYS};
 use kerfbook_acts::feed_plan::{self, FeedPlan, Outcome, SourcePlan, Terms, Tight, Why};
 use kerfbook_acts::forecast;
 use kerfbook_acts::scenario::{
-    Again, Amount, Appetite, Crop, CropNeed, Fate, Feed, FeedAmount, LoadAnswers, Placed, PutDown, Scenario,
-    Way,
+    Again, Amount, Appetite, Crop, CropNeed, Fate, Feed, FeedAmount, LoadAnswers, Measured, Placed, PutDown,
+    Scenario, Way,
 };
 use kerfbook_science::crop;
 use kerfbook_science::feed;
@@ -112,6 +112,8 @@ fn random_place(place: u64) -> (Scenario, Terms) {
             moisture_half: None,
             carbon_nitrogen: None,
             bulk_density: None,
+            measured: Measured::default(),
+            settling: None,
             kept: None,
             answers: LoadAnswers::default(),
         })

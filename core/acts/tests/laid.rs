@@ -9,8 +9,8 @@ use chrono::{Days, NaiveDate};
 use kerfbook_acts::calendar::Calendar;
 use kerfbook_acts::laid::{Laid, LayerIs, laid};
 use kerfbook_acts::scenario::{
-    Again, Amount, Crop, CropNeed, Fate, Kept, Lifted, LoadAnswers, Origin, PlaceKind, PutDown, Scenario,
-    Taken, Way, Worked,
+    Again, Amount, Crop, CropNeed, Fate, Kept, Lifted, LoadAnswers, Measured, Origin, PlaceKind, PutDown,
+    Scenario, Taken, Way, Worked,
 };
 use kerfbook_science::material::Particle;
 use kerfbook_science::nitrogen::{Event, Input, Sample, Series, Stage, simulate};
@@ -33,6 +33,8 @@ fn dust(dry_t_ha: f64, way: Way) -> PutDown {
         moisture_half: None,
         carbon_nitrogen: None,
         bulk_density: Some(Density::from_kg_m3(300.0)),
+        measured: Measured::default(),
+        settling: None,
         kept: Some(Kept::default()),
         answers: LoadAnswers::default(),
     }

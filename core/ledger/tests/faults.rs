@@ -676,7 +676,7 @@ fn entries_of_later_versions_are_kept_and_stand_in_no_sum() {
     let mut entry = book.entry(season.putting).unwrap().unwrap();
     let mut envelopes = Vec::new();
     let mut prev = head.hash;
-    for (seq, kind, version) in [(8, 10, 2), (9, 30_000, 1), (10, 22, 1)] {
+    for (seq, kind, version) in [(8, 10, 9), (9, 30_000, 1), (10, 22, 1)] {
         entry.id.seq = seq;
         entry.hlc = kerfbook_ledger::Hlc::new(SPRING_MS + 50, u16::try_from(seq).unwrap());
         (entry.kind, entry.version, entry.prev) = (kind, version, prev);
@@ -685,7 +685,7 @@ fn entries_of_later_versions_are_kept_and_stand_in_no_sum() {
     }
     // A known kind and version with a body that does not read.
     entry.id.seq = 11;
-    (entry.kind, entry.version, entry.prev) = (10, 4, prev);
+    (entry.kind, entry.version, entry.prev) = (10, 5, prev);
     entry.hlc = kerfbook_ledger::Hlc::new(SPRING_MS + 51, 0);
     entry.body.pop();
     envelopes.push(entry.encode());

@@ -122,7 +122,7 @@ fn holds(now: &Json, then: &Json) -> bool {
 }
 
 /// Versions of one kind that follow each other.
-const BEFORE: [(&str, &str); 15] = [
+const BEFORE: [(&str, &str); 17] = [
     ("LoadTakenIn", "LoadTakenIn-2"),
     ("LoadTakenIn-2", "LoadTakenIn-3"),
     ("PlaceOutlined", "PlaceOutlined-2"),
@@ -131,7 +131,9 @@ const BEFORE: [(&str, &str); 15] = [
     ("PlaceReoutlined-2", "PlaceReoutlined-3"),
     ("PutDown", "PutDown-3"),
     ("PutDown-3", "PutDown-4"),
+    ("PutDown-4", "PutDown-5"),
     ("BatchTested", "BatchTested-2"),
+    ("BatchTested-2", "BatchTested-3"),
     ("DepthProbed", "DepthProbed-2"),
     ("SoilWorked", "SoilWorked-2"),
     ("SoilTested", "SoilTested-2"),

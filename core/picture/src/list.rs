@@ -102,6 +102,14 @@ pub enum Role {
     Chosen,
     /// Hatching: less than with nothing put down.
     Hatch,
+    /// The edge of a place, a ring, a bar.
+    Border,
+    /// Ground within an outline.
+    Ground,
+    /// Lines and dots of a pattern.
+    Pattern,
+    /// Text: the number of a place.
+    Badge,
 }
 
 impl Role {
@@ -130,6 +138,10 @@ impl Role {
             Self::Bar => "bar",
             Self::Chosen => "chosen",
             Self::Hatch => "hatch",
+            Self::Border => "border",
+            Self::Ground => "ground",
+            Self::Pattern => "pattern",
+            Self::Badge => "badge",
         }
     }
 
@@ -137,6 +149,7 @@ impl Role {
     pub const fn width(self) -> f64 {
         match self {
             Self::Grid | Self::BandEdge | Self::Hatch => 0.8,
+            Self::Pattern => 1.0,
             Self::Median => 2.6,
             Self::Bare | Self::PutDown | Self::Chosen => 2.0,
             _ => 1.4,
@@ -164,7 +177,7 @@ impl Role {
 
     /// Its text is bold.
     pub const fn bold(self) -> bool {
-        matches!(self, Self::Heading | Self::Strong)
+        matches!(self, Self::Heading | Self::Strong | Self::Badge)
     }
 }
 

@@ -4,8 +4,8 @@
 #![allow(clippy::cast_precision_loss, reason = "counts of days")]
 
 use kerfbook_picture::{
-    Anchor, BandChart, BandLabels, DisplayList, Item, Mark, MarkKind, Point, Range, Reading, Screen, Tick,
-    WayBar, WaysChart, WaysLabels, svg,
+    Anchor, BandChart, BandLabels, DisplayList, Item, Lies, MapChart, MapLabels, MapPlace, Mark, MarkKind,
+    Point, Range, Reading, Ring, Role, Screen, Sheet, Tick, WayBar, WaysChart, WaysLabels, svg,
 };
 use proptest::prelude::*;
 
@@ -118,6 +118,147 @@ fn ways_on_a_desk_and_on_a_phone() {
     }
 }
 
+const WAYS: [Lies; 7] =
+    [Lies::Nothing, Lies::WorkedIn, Lies::OnTop, Lies::OverNitrogen, Lies::Composted, Lies::Path, Lies::Ring];
+
+/// Beds beside each other, a path, a row of trees, and a bed of which only the shape is known.
+fn holding() -> MapChart {
+    let place = |number: usize, outline: Vec<[f64; 2]>| MapPlace {
+        number: (number + 1).to_string(),
+        outline,
+        further: Vec::new(),
+        rings: Vec::new(),
+        lies: WAYS[number],
+    };
+    let bed = |number: usize| {
+        let west = 1.8 * number as f64;
+        place(number, vec![[west, 0.0], [west + 1.2, 0.0], [west + 1.2, 10.0], [west, 10.0]])
+    };
+    let mut places: Vec<MapPlace> = (0..5).map(bed).collect();
+    places.push(place(5, vec![[-1.0, -2.5], [11.0, -2.5], [11.0, -1.0], [-1.0, -1.0]]));
+    let tree = |number: u32| Ring { at: [2.5 * f64::from(number), 13.0], radius: 1.1, gap: 0.2 };
+    let row = place(6, vec![[-1.0, 13.0], [13.5, 13.0]]);
+    places.push(MapPlace { rings: (0..6).map(tree).collect(), ..row });
+    let corner = vec![[0.0, 0.0], [4.0, 0.0], [4.0, 2.0], [2.0, 2.0], [2.0, 5.0], [0.0, 5.0]];
+    let apart = MapPlace {
+        number: "8".into(),
+        outline: corner,
+        further: Vec::new(),
+        rings: Vec::new(),
+        lies: Lies::OnTop,
+    };
+    MapChart {
+        title: "Places seen from above".into(),
+        description: "Seven places as they lie, and one by itself.".into(),
+        sheets: vec![Sheet { places }, Sheet { places: vec![apart] }],
+        unit_m: 1.0,
+        labels: MapLabels {
+            north: "N".into(),
+            lies: WAYS.iter().map(|lies| (*lies, format!("{lies:?}"))).collect(),
+        },
+    }
+}
+
+fn metres(count: f64) -> String {
+    format!("{} m", number(count))
+}
+
+#[test]
+fn a_holding_on_a_desk_and_on_a_phone() {
+    for (screen, name) in [(Screen::Desk, "desk"), (Screen::Phone, "phone")] {
+        let list = holding().draw(screen, metres);
+        check(&list).unwrap();
+        insta::assert_snapshot!(format!("map_{name}_svg"), svg::document(&list));
+    }
+}
+
+/// Pixels a metre, by the bar: its line, and the number at its end.
+fn scale(list: &DisplayList) -> f64 {
+    let level = |from: &Point, to: &Point| (from.y - to.y).abs() < 1e-9;
+    let bar = list.items.iter().rev().find_map(|item| match item {
+        Item::Line { role: Role::Border, from, to } if level(from, to) => Some(to.x - from.x),
+        _ => None,
+    });
+    let told = list.items.iter().find_map(|item| match item {
+        Item::Text { text, .. } => text.strip_suffix(" m")?.parse::<f64>().ok(),
+        _ => None,
+    });
+    bar.unwrap() / told.unwrap()
+}
+
+#[test]
+fn one_scale_for_all_and_the_bar_tells_it() {
+    for screen in [Screen::Desk, Screen::Phone] {
+        let list = holding().draw(screen, metres);
+        let scale = scale(&list);
+        let border = |item: &Item| match item {
+            Item::Polyline { role: Role::Border, points } => Some(points.clone()),
+            _ => None,
+        };
+        let borders: Vec<Vec<Point>> = list.items.iter().filter_map(border).collect();
+        let (rings, outlines): (Vec<_>, Vec<_>) = borders.into_iter().partition(|points| points.len() > 40);
+        assert_eq!(rings.len(), 2 * 6, "drip line and gap of each tree");
+        let size = |points: &[Point]| {
+            let ends = |of: fn(&Point) -> f64| {
+                points
+                    .iter()
+                    .map(of)
+                    .fold((f64::MAX, f64::MIN), |(low, high), at| (low.min(at), high.max(at)))
+            };
+            let ((west, east), (top, bottom)) = (ends(|at| at.x), ends(|at| at.y));
+            (east - west, bottom - top)
+        };
+        let bed = (1.2, 10.0);
+        let expected = [bed, bed, bed, bed, bed, (12.0, 1.5), (4.0, 5.0)];
+        for (outline, (wide, high)) in outlines.iter().zip(expected) {
+            // Pixels are kept to a tenth.
+            let (across, down) = size(outline);
+            assert!(
+                (across - wide * scale).abs() < 0.25 && (down - high * scale).abs() < 0.25,
+                "{outline:?}"
+            );
+        }
+        // East is right and north is up: the second bed stands right of the first, the path below both.
+        assert!(outlines[1][0].x > outlines[0][0].x && outlines[5][0].y > outlines[0][0].y);
+    }
+}
+
+#[test]
+fn each_way_has_a_pattern_of_its_own() {
+    let only = |lies| {
+        let square = vec![[0.0, 0.0], [4.0, 0.0], [4.0, 4.0], [0.0, 4.0]];
+        let place =
+            MapPlace { number: "1".into(), outline: square, further: Vec::new(), rings: Vec::new(), lies };
+        let chart = MapChart { sheets: vec![Sheet { places: vec![place] }], ..MapChart::default() };
+        let of_pattern = |item: &&Item| {
+            matches!(item, Item::Line { role: Role::Pattern, .. } | Item::Circle { role: Role::Pattern, .. })
+        };
+        let list = chart.draw(Screen::Desk, metres);
+        format!("{:?}", list.items.iter().filter(of_pattern).collect::<Vec<_>>())
+    };
+    let all = WAYS.map(only);
+    for (at, one) in all.iter().enumerate() {
+        assert!(all.iter().skip(at + 1).all(|other| other != one));
+    }
+    assert_eq!(all[0], "[]");
+}
+
+#[test]
+fn a_map_of_nothing_is_empty() {
+    assert!(MapChart::default().is_empty());
+    let nowhere = MapPlace {
+        number: "1".into(),
+        outline: vec![[f64::NAN, 0.0], [1e300, 0.0]],
+        further: Vec::new(),
+        rings: vec![Ring { at: [0.0, 0.0], radius: f64::NAN, gap: 0.0 }],
+        lies: Lies::Nothing,
+    };
+    let chart = MapChart { sheets: vec![Sheet { places: vec![nowhere] }], ..MapChart::default() };
+    assert!(chart.is_empty());
+    check(&chart.draw(Screen::Phone, metres)).unwrap();
+    assert!(!holding().is_empty());
+}
+
 #[test]
 fn a_season_without_figures_still_has_its_axes() {
     let empty = BandChart { title: "Held by decay".into(), ..BandChart::default() };
@@ -130,10 +271,7 @@ fn a_season_without_figures_still_has_its_axes() {
 #[test]
 fn losses_are_hatched_and_gains_are_not() {
     let hatched = |list: &DisplayList| {
-        list.items
-            .iter()
-            .filter(|item| matches!(item, Item::Line { role: kerfbook_picture::Role::Hatch, .. }))
-            .count()
+        list.items.iter().filter(|item| matches!(item, Item::Line { role: Role::Hatch, .. })).count()
     };
     let only = |bar: WayBar| WaysChart {
         ways: vec![WayBar { bare: true, ..way("Nothing put down", (50.0, 50.0, 50.0)) }, bar],
@@ -279,7 +417,52 @@ prop_compose! {
     }
 }
 
+prop_compose! {
+    fn any_place()(
+        number in "[0-9]{1,3}",
+        outline in prop::collection::vec((anything(), anything()), 0..9),
+        further in prop::collection::vec(prop::collection::vec((anything(), anything()), 0..5), 0..3),
+        rings in prop::collection::vec((anything(), anything(), anything(), anything()), 0..4),
+        lies in prop::sample::select(WAYS.to_vec()),
+    ) -> MapPlace {
+        MapPlace {
+            number,
+            lies,
+            outline: outline.into_iter().map(|(x, y)| [x, y]).collect(),
+            further: further.into_iter().map(|ring| ring.into_iter().map(|(x, y)| [x, y]).collect()).collect(),
+            rings: rings.into_iter().map(|(x, y, radius, gap)| Ring { at: [x, y], radius, gap }).collect(),
+        }
+    }
+}
+
+prop_compose! {
+    fn any_map()(
+        title in words(),
+        unit_m in 1e-3..1e3,
+        sheets in prop::collection::vec(prop::collection::vec(any_place(), 0..4), 0..5),
+        names in prop::collection::vec(words(), 0..4),
+    ) -> MapChart {
+        MapChart {
+            title,
+            unit_m,
+            description: String::new(),
+            sheets: sheets.into_iter().map(|places| Sheet { places }).collect(),
+            labels: MapLabels {
+                north: "N".into(),
+                lies: names.into_iter().map(|name| (Lies::OnTop, name)).collect(),
+            },
+        }
+    }
+}
+
 proptest! {
+    #[test]
+    fn any_map_lies_inside_its_frame(chart in any_map()) {
+        for screen in [Screen::Phone, Screen::Desk] {
+            check(&chart.draw(screen, metres))?;
+        }
+    }
+
     #[test]
     fn any_season_lies_inside_its_frame(chart in any_band()) {
         for screen in [Screen::Phone, Screen::Desk] {

@@ -2,6 +2,7 @@
 //! and how far the mass on the ground may be off.
 
 use crate::geometry::settling::Settling;
+use crate::plain;
 use crate::source::{Source, Standing};
 use crate::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
@@ -66,6 +67,8 @@ pub enum Method {
     Bucket(Filling),
     /// A whole load over a scale, its volume measured.
     WeighedLoad,
+    /// A figure that somebody gave, without its weighings.
+    Stated,
     /// A table's figure for such material.
     Table,
 }
@@ -186,6 +189,31 @@ pub enum Known {
     Barrows(f64),
 }
 
+/// Which other figures the dry mass per area follows from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LeansOn {
+    /// The area.
+    pub area: bool,
+    /// The density.
+    pub density: bool,
+    /// The water.
+    pub moisture: bool,
+}
+
+impl Known {
+    /// What else the dry mass per area follows from: a depth needs no area, a weighed load no density.
+    pub const fn leans_on(self) -> LeansOn {
+        let (area, density, moisture) = match self {
+            Self::Depth(..) => (false, true, true),
+            Self::Volume(..) | Self::Loads(_) | Self::Barrows(_) => (true, true, true),
+            Self::Wet(_) => (true, false, true),
+            Self::Dry(_) => (true, false, false),
+            Self::DryPerArea(_) => (false, false, false),
+        };
+        LeansOn { area, density, moisture }
+    }
+}
+
 /// What the amount lies on, is made of and is carried in.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Setting {
@@ -292,10 +320,31 @@ pub struct Spread {
 }
 
 impl Spread {
+    /// Of what is lognormal with a standard deviation as part of it.
+    pub fn of(relative_sd: f64) -> Self {
+        Self { relative_sd, log_sd: libm::log(1.0 + relative_sd * relative_sd).sqrt() }
+    }
+
+    /// By so much of itself a figure may be lower or higher: one case in ten lies beyond either end.
+    pub fn factor(self) -> f64 {
+        libm::exp(plain::TENTH * self.log_sd)
+    }
+
     /// The standard deviation of a dose.
     pub fn sd(self, dose: AreaMass) -> AreaMass {
         dose * self.relative_sd
     }
+
+    /// A dose with its ends: one case in ten lies below the first, one in ten above the last.
+    pub fn range(self, dose: AreaMass) -> [AreaMass; 3] {
+        let factor = self.factor();
+        [dose / factor, dose, dose * factor]
+    }
+}
+
+/// Standard deviation, as part of the thing, of what is lognormal with that deviation of its logarithm.
+pub fn relative_sd(log_sd: f64) -> f64 {
+    (libm::exp(log_sd * log_sd) - 1.0).max(0.0).sqrt()
 }
 
 /// Carries the doubts to the dry mass per area.
@@ -324,15 +373,11 @@ pub fn spread(known: Known, moisture: Share, doubt: Doubt) -> Result<Spread, Dos
     }
     let dryness = doubt.moisture / solid;
     let on = |part: f64, counts: bool| if counts { 1.0 + part * part } else { 1.0 };
-    let (area, density, water) = match known {
-        Known::Depth(..) => (false, true, true),
-        Known::Volume(..) | Known::Loads(_) | Known::Barrows(_) => (true, true, true),
-        Known::Wet(_) => (true, false, true),
-        Known::Dry(_) => (true, false, false),
-        Known::DryPerArea(_) => (false, false, false),
-    };
-    let product =
-        on(doubt.known, true) * on(doubt.area, area) * on(doubt.density, density) * on(dryness, water);
+    let counts = known.leans_on();
+    let product = on(doubt.known, true)
+        * on(doubt.area, counts.area)
+        * on(doubt.density, counts.density)
+        * on(dryness, counts.moisture);
     Ok(Spread { relative_sd: (product - 1.0).max(0.0).sqrt(), log_sd: libm::log(product).max(0.0).sqrt() })
 }
 

@@ -8,6 +8,7 @@ use kerfbook_science::geometry::area::{geodesic, geodesic_ring, planar, planar_r
 use kerfbook_science::geometry::crossing::{Meeting, find};
 use kerfbook_science::geometry::frame::{Frame, Point, Position, PositionError, QuickFrame};
 use kerfbook_science::geometry::ring::{Piece, Ring, RingError, union};
+use kerfbook_science::geometry::row::Row;
 use kerfbook_science::geometry::simplify;
 
 fn disc(x: f64, y: f64, radius: f64, corners: u32) -> Vec<Point> {
@@ -148,6 +149,33 @@ fn frames_hold_far_north_at_the_pole_and_across_the_antimeridian() {
         let quick: Vec<Point> = ring.iter().map(|at| QuickFrame::about(origin).point(*at)).collect();
         let (flat, round) = (planar_ring(&quick).signed_m2, geodesic_ring(&ring).signed_m2);
         assert!((flat / round - 1.0).abs() < 2e-7, "{latitude}: {flat} {round}");
+    }
+}
+
+#[test]
+fn the_nearest_point_of_a_row_is_no_end_far_north_and_no_place_comes_twice() {
+    for (latitude, longitude) in [(68.0, 20.0), (84.5, -40.0), (-77.0, 179.999)] {
+        let frame = Frame::about(Position::new(latitude, longitude).unwrap());
+        // A row across the frame, through the positions that a file would keep.
+        let line: Vec<[f64; 2]> = [Point::new(-190.0, -120.0), Point::new(190.0, 120.0)]
+            .map(|at| frame.point(frame.position(at)))
+            .map(|at| [at.x, at.y])
+            .to_vec();
+        let row = Row::new(line, 5.0, 0.0).unwrap();
+        let length = row.length_m();
+        for part in [0.2, 0.5, 0.8] {
+            let (east, north) = (-190.0 + 380.0 * part, -120.0 + 240.0 * part);
+            let beside = frame.point(frame.position(Point::new(east - 2.4, north + 3.8)));
+            let snapped = row.snap([beside.x, beside.y]);
+            close(snapped.along_m, length * part, 1e-3);
+            close(snapped.aside_m, (2.4_f64 * 2.4 + 3.8 * 3.8).sqrt(), 1e-3);
+        }
+        let places: Vec<[f64; 2]> = (1..=row.trees()).map(|tree| row.place_m(tree).unwrap()).collect();
+        for pair in places.windows(2) {
+            let [a, b] = [pair[0], pair[1]];
+            close(((a[0] - b[0]).powi(2) + (a[1] - b[1]).powi(2)).sqrt(), 5.0, 1e-9);
+        }
+        assert_eq!(row.place_m(row.trees() + 1), None);
     }
 }
 

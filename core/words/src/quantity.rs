@@ -34,19 +34,34 @@ impl Words {
     }
 
     fn mass_parts(&self, mass: Mass) -> (&'static str, f64) {
+        let (id, in_unit) = self.mass_unit(mass);
+        (id, in_unit(mass))
+    }
+
+    fn mass_unit(&self, mass: Mass) -> (&'static str, fn(Mass) -> f64) {
         if self.us() {
             match mass.lb().abs() {
-                lb if lb < 1.0 => ("unit-oz", mass.lb() * OUNCES_PER_POUND),
-                lb if lb < 4_000.0 => ("unit-lb", mass.lb()),
-                _ => ("unit-us-ton", mass.us_tons()),
+                lb if lb < 1.0 => ("unit-oz", |mass| mass.lb() * OUNCES_PER_POUND),
+                lb if lb < 4_000.0 => ("unit-lb", Mass::lb),
+                _ => ("unit-us-ton", Mass::us_tons),
             }
         } else {
             match mass.kg().abs() {
-                kg if kg < 1.0 => ("unit-g", mass.g()),
-                kg if kg < 2_000.0 => ("unit-kg", mass.kg()),
-                _ => ("unit-t", mass.t()),
+                kg if kg < 1.0 => ("unit-g", Mass::g),
+                kg if kg < 2_000.0 => ("unit-kg", Mass::kg),
+                _ => ("unit-t", Mass::t),
             }
         }
+    }
+
+    /// "610 kg (480 to 770)", all in the unit of the middle.
+    pub fn mass_range(&self, middle: Mass, low: Mass, high: Mass) -> String {
+        let (id, in_unit) = self.mass_unit(middle);
+        self.around(
+            self.rounded_unit(id, in_unit(middle)),
+            &self.rounded(in_unit(low)),
+            &self.rounded(in_unit(high)),
+        )
     }
 
     /// A mass that is only estimated: two significant digits.
@@ -95,18 +110,32 @@ impl Words {
 
     /// Residue on ground: t/ha or tons per acre from one up, else kg/ha or lb per acre.
     pub fn area_mass(&self, dose: AreaMass) -> String {
-        let (id, value) = if self.us() {
+        let (id, in_unit) = self.area_mass_unit(dose);
+        self.rounded_unit(id, in_unit(dose))
+    }
+
+    fn area_mass_unit(&self, dose: AreaMass) -> (&'static str, fn(AreaMass) -> f64) {
+        if self.us() {
             if dose.us_tons_acre().abs() < 1.0 {
-                ("unit-lb-acre", dose.lb_acre())
+                ("unit-lb-acre", AreaMass::lb_acre)
             } else {
-                ("unit-us-ton-acre", dose.us_tons_acre())
+                ("unit-us-ton-acre", AreaMass::us_tons_acre)
             }
         } else if dose.t_ha().abs() < 1.0 {
-            ("unit-kg-ha", dose.kg_ha())
+            ("unit-kg-ha", AreaMass::kg_ha)
         } else {
-            ("unit-t-ha", dose.t_ha())
-        };
-        self.rounded_unit(id, value)
+            ("unit-t-ha", AreaMass::t_ha)
+        }
+    }
+
+    /// "30 t/ha (24 to 37)", all in the unit of the middle.
+    pub fn area_mass_range(&self, middle: AreaMass, low: AreaMass, high: AreaMass) -> String {
+        let (id, in_unit) = self.area_mass_unit(middle);
+        self.around(
+            self.rounded_unit(id, in_unit(middle)),
+            &self.rounded(in_unit(low)),
+            &self.rounded(in_unit(high)),
+        )
     }
 
     /// A dose for a small bed: g/m2, or ounces or pounds per 100 square feet.
@@ -348,6 +377,12 @@ impl Words {
     /// Months.
     pub fn months(&self, months: f64) -> String {
         self.counted("unit-months", months, self.number(months, 1))
+    }
+
+    /// Trees.
+    #[allow(clippy::cast_precision_loss, reason = "trees are counted")]
+    pub fn trees(&self, count: u64) -> String {
+        self.counted("unit-trees", count as f64, self.number(count as f64, 0))
     }
 
     /// Years.

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{
-    Age, Answer, Appetite, Colour, ContainerKind, Cover, Fate, Handful, LaidBy, Measured, NitrogenForm,
+    Age, Answer, Appetite, Colour, ContainerKind, Cover, Fate, Handful, KnownBy, LaidBy, Measured, NitrogenForm,
     Outcome, Particle, Pieces, PlaceKind, Placed, Rain, RefusalReason, Rolled, Smell, Storage, Summers,
     TaskKind, Tool, Watering, Way, WeatherSpan, Winters, Wood,
 };
@@ -149,6 +149,7 @@ fn value(
         (_, "watered") => word::<Watering>(text)?,
         (_, "stored") => word::<Storage>(text)?,
         (_, "tool") => word::<Tool>(text)?,
+        (_, "known_by") => word::<KnownBy>(text)?,
         (_, "span") => word::<WeatherSpan>(text)?,
         (_, "nitrogen_form") => word::<NitrogenForm>(text)?,
         (_, "what") => word::<TaskKind>(text)?,
@@ -210,6 +211,7 @@ coded!(
     Cover,
     Fate,
     Handful,
+    KnownBy,
     LaidBy,
     Measured,
     NitrogenForm,

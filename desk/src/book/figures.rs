@@ -8,6 +8,8 @@ use kerfbook_ledger::kind::{
 use kerfbook_science::units::{AreaMass, Density, Length, Share, Temperature};
 use kerfbook_words::Words;
 
+use crate::scenario::bucket;
+
 /// What was found of a batch.
 pub(super) fn batch(body: &BatchTested, words: &Words) -> String {
     let mut found = Found::new(words);
@@ -17,7 +19,14 @@ pub(super) fn batch(body: &BatchTested, words: &Words) -> String {
         body.carbon_nitrogen_x100.map(|ratio| words.stated(f64::from(ratio) / 100.0)),
     );
     let density = |grams| words.density(Density::from_kg_m3(f64::from(grams) / 1000.0));
-    found.add("density", body.wet_density_g_m3.map(density));
+    let filled = body.method.as_ref().and_then(|method| bucket::filling_of(method.as_str()));
+    match (body.wet_density_g_m3.map(density), filled) {
+        (Some(density), Some(filled)) => {
+            let filled = words.label(&format!("filled-{}", filled.name()));
+            found.phrases.push(words.say("figure-density-bucket", &[("value", density), ("filled", filled)]));
+        }
+        (density, _) => found.add("density", density),
+    }
     match body.sour {
         Some(Answer::Yes) => found.say("sour"),
         Some(Answer::No) => found.say("not-sour"),

@@ -51,6 +51,7 @@ pub(super) fn view(
         ],
         answer: Some(answer(book, played, comparison, scenario, words)?),
         todo: Some(of_book.todo),
+        map: of_book.map,
         places: of_book.places,
         ways: Some(ways(comparison, words)),
         assumed: assumed(comparison, words),

@@ -11,8 +11,8 @@ use kerfbook_acts::moment::Moment;
 use kerfbook_acts::place_scenario::{Surroundings, scenario_of};
 use kerfbook_acts::put_down::NewPutDown;
 use kerfbook_acts::scenario::{
-    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, LoadAnswers, Place, PlaceKind, Placed, PutDown,
-    Scenario, Soil, SoilAnswers, Way, Weather, WeatherAnswers,
+    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, LoadAnswers, Measured, Place, PlaceKind,
+    Placed, PutDown, Scenario, Soil, SoilAnswers, Way, Weather, WeatherAnswers,
 };
 use kerfbook_acts::take_in_load::{Intake, NewLoad};
 use kerfbook_acts::{forecast, freeze_forecast, give_feed, grow_crop, outline_place, put_down, take_in_load};
@@ -24,7 +24,7 @@ use kerfbook_science::lookup::Match;
 use kerfbook_science::units::{Area, AreaMass, Length, Share, Volume};
 use kerfbook_words::Words;
 
-use crate::demo::{random, second_year};
+use crate::demo::{ground_plan, random, second_year};
 use crate::fault::{Fault, Message};
 
 /// Name of the invented holding; a book so called is a demo and may be played over.
@@ -97,6 +97,7 @@ pub(super) fn surroundings() -> Surroundings {
             barrow: Volume::from_litres(80.0),
             bucket: Volume::from_litres(10.0),
             trailer: None,
+            trailer_carries: None,
         },
     }
 }
@@ -121,7 +122,13 @@ pub(super) fn cabbage() -> Crop {
 }
 
 fn bed() -> Place {
-    Place { kind: PlaceKind::Bed, area: Area::from_m2(BED_M2), rooting_depth: None, container: None }
+    Place {
+        kind: PlaceKind::Bed,
+        area: Area::from_m2(BED_M2),
+        area_sd: None,
+        rooting_depth: None,
+        container: None,
+    }
 }
 
 /// What is asked: a load of hardwood sawdust, a bed, a crop of cabbage, and how best to use the one on the other.
@@ -143,6 +150,8 @@ pub(super) fn question() -> Scenario {
             moisture_half: None,
             carbon_nitrogen: None,
             bulk_density: None,
+            measured: Measured::default(),
+            settling: None,
             kept: None,
             answers: LoadAnswers::default(),
         }],
@@ -151,6 +160,7 @@ pub(super) fn question() -> Scenario {
         lifted: Vec::new(),
         origins: Vec::new(),
         containers: around.containers,
+        orchard: None,
     }
 }
 
@@ -205,10 +215,13 @@ pub(super) fn play(
     now.by = book.append(&[named], &[name], now.wall_ms)?.first().copied();
 
     let place_of = |kind, area, count| {
-        (Place { kind, area: Area::from_m2(area), rooting_depth: None, container: None }, count)
+        (
+            Place { kind, area: Area::from_m2(area), area_sd: None, rooting_depth: None, container: None },
+            count,
+        )
     };
     let mut places = Vec::new();
-    for (id, (place, count)) in [
+    for (number, (id, (place, count))) in (0_usize..).zip([
         ("demo-bed-bare", place_of(PlaceKind::Bed, BED_M2, None)),
         ("demo-bed-worked-in", place_of(PlaceKind::Bed, BED_M2, None)),
         ("demo-bed-on-top", place_of(PlaceKind::Bed, BED_M2, None)),
@@ -217,8 +230,9 @@ pub(super) fn play(
         ("demo-bed-composted", place_of(PlaceKind::Bed, BED_M2, None)),
         ("demo-path", place_of(PlaceKind::Path, 18.0, None)),
         ("demo-trees", place_of(PlaceKind::Rings, 24.0, Some(6))),
-    ] {
-        places.push(outline_place::outline(book, &words.label(id), &place, count, now)?);
+    ]) {
+        let shape = ground_plan::shape(number);
+        places.push(outline_place::outline_with(book, &words.label(id), &place, count, shape, now)?);
     }
     let [bare, worked_in, on_top, over_compost, over_urine, composted, path, trees] = places[..] else {
         return Err(ActError::NotThere { what: "place" });

@@ -5,12 +5,14 @@ use kerfbook_acts::recount_batch::{self, NewRecount};
 use kerfbook_acts::storage::{Handful, Smell};
 use kerfbook_acts::take_in_load::{self, Cost, Intake, NewLoad};
 use kerfbook_acts::test_batch::{self, NewBatchTest};
+use kerfbook_ledger::EntryId;
 use kerfbook_ledger::kind::{Answer, Storage};
+use kerfbook_science::dose::Bulk;
 use kerfbook_science::units::{Density, Length, Mass, Share, Volume};
 
 use super::writer::Writer;
 use crate::fault::Message;
-use crate::scenario::{events, names};
+use crate::scenario::{bucket, events, names};
 use crate::toml_file::section::{Bounds, Section};
 
 const ANSWERS: [(&str, Answer); 3] = [("yes", Answer::Yes), ("no", Answer::No), ("unknown", Answer::Unknown)];
@@ -30,6 +32,7 @@ pub(super) fn load(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
     let name = section.required_text("name");
     let material = section.required_text("material")?;
     let known = names::is_material(section, material);
+    let bulk = bucket::test(section);
     let answer = |key: &str| section.choice(key, &ANSWERS).unwrap_or(Answer::Unknown);
     let from = match section.text("from") {
         Some(from) => Some(Writer::text(section, from)?),
@@ -78,6 +81,9 @@ pub(super) fn load(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
     match Writer::heed(section, taken)? {
         Intake::Taken { batch, cautions, .. } => {
             writer.entries.push(batch);
+            if let Some(bulk) = bulk {
+                weighed(section, writer, batch, bulk)?;
+            }
             writer.mind(&cautions);
         }
         Intake::Refused { entry, cautions, .. } => {
@@ -150,14 +156,34 @@ pub(super) fn count(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()
     writer.keep(section, counted).map(drop)
 }
 
+/// Writes a bucket test of a batch.
+fn weighed(section: &Section<'_>, writer: &mut Writer<'_>, batch: EntryId, bulk: Bulk) -> Option<()> {
+    let method = bucket::method(bulk.method);
+    let new = NewBatchTest {
+        wet_density: Some(bulk.wet_density),
+        wet_density_sd: Some(bulk.relative_sd),
+        method: Some(&method),
+        ..NewBatchTest::of(batch)
+    };
+    let moment = writer.moment();
+    let tested = test_batch::test(writer.book, &new, moment);
+    writer.entries.push(Writer::heed(section, tested)?.entry);
+    Some(())
+}
+
 pub(super) fn test(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
     let batch = writer.batch(section, "batch")?;
+    let bulk = bucket::test(section);
+    let by = bulk.map(|bulk| bucket::method(bulk.method));
     let new = NewBatchTest {
         moisture: events::moisture(section).map(Share::from_percent),
         carbon_nitrogen: section.number("carbon_nitrogen", events::CARBON_NITROGEN),
-        wet_density: events::residue_density(section).map(Density::from_kg_m3),
+        wet_density: events::residue_density(section)
+            .map(Density::from_kg_m3)
+            .or(bulk.map(|bulk| bulk.wet_density)),
+        wet_density_sd: bulk.map(|bulk| bulk.relative_sd),
         smell: section.choice("sour", &SMELLS),
-        method: section.text("method"),
+        method: section.text("method").or(by.as_deref()),
         ..NewBatchTest::of(batch.id)
     };
     let moment = writer.moment();

@@ -1,5 +1,6 @@
 //! The keys of a file of entries, each with an example.
 
+use crate::scenario::bucket::KEYS as BUCKET;
 use crate::scenario::keys::CONTAINERS;
 use crate::toml_file::layout::{Layout, key};
 
@@ -39,6 +40,7 @@ pub(super) const PLACE: Layout = rows(
         key("name", "\"Bed 1\""),
         key("kind", "\"bed\""),
         key("area_m2", "12"),
+        key("area_within_pct", "5"),
         key("rooting_depth_cm", "30"),
         key("volume_l", "40"),
         key("plants", "6"),
@@ -92,6 +94,10 @@ pub(super) const LOAD: Layout = rows(
         key("handful", "\"cool and damp\""),
         key("carbon_nitrogen", "400"),
         key("bulk_density_kg_m3", "250"),
+        BUCKET[0],
+        BUCKET[1],
+        BUCKET[2],
+        BUCKET[3],
         key("from", "\"the joinery\""),
         key("treated", "\"no\""),
         key("diseased", "\"no\""),
@@ -138,6 +144,10 @@ pub(super) const BATCH_TEST: Layout = rows(
         key("moisture_pct", "42"),
         key("carbon_nitrogen", "420"),
         key("bulk_density_kg_m3", "240"),
+        BUCKET[0],
+        BUCKET[1],
+        BUCKET[2],
+        BUCKET[3],
         key("sour", "\"no\""),
         key("method", "\"oven\""),
     ],
@@ -166,7 +176,11 @@ pub(super) const PUT_DOWN: Layout = rows(
         key("wet_kg", "20"),
         key("volume_m3", "0.6"),
         key("depth_mm", "50"),
+        key("settled_depth_mm", "40"),
+        key("fingers", "3"),
+        key("hands", "1"),
         key("barrows", "8"),
+        key("trailers", "1"),
         key("from_tree", "\"12/9\""),
         key("to_tree", "\"14/3\""),
         key("drive", "\"serpentine\""),

@@ -6,6 +6,7 @@ use kerfbook_acts::scenario::Amount;
 use kerfbook_acts::work_soil::{self, NewWorking};
 use kerfbook_ledger::EntryId;
 use kerfbook_ledger::kind::Tool;
+use kerfbook_science::plain::LaidBy;
 use kerfbook_science::units::{AreaMass, Length, Mass, Share, Volume};
 
 use super::batches::{BARROWS, VOLUME_M3, WET_KG};
@@ -36,7 +37,11 @@ pub(super) fn put_down(section: &Section<'_>, writer: &mut Writer<'_>) -> Option
             ("wet_kg", WET_KG),
             ("volume_m3", VOLUME_M3),
             ("depth_mm", Bounds::above_zero(1_500.0, "mm")),
+            ("settled_depth_mm", Bounds::above_zero(1_500.0, "mm")),
+            ("fingers", Bounds::above_zero(events::MOST_FINGERS, "")),
+            ("hands", Bounds::above_zero(events::MOST_HANDS, "")),
             ("barrows", BARROWS),
+            ("trailers", BARROWS),
         ],
         true,
     )?;
@@ -45,6 +50,10 @@ pub(super) fn put_down(section: &Section<'_>, writer: &mut Writer<'_>) -> Option
         "wet_kg" => Amount::Wet(Mass::from_kg(value)),
         "volume_m3" => Amount::Loose(Volume::from_m3(value)),
         "depth_mm" => Amount::Depth(Length::from_mm(value)),
+        "settled_depth_mm" => Amount::SettledDepth(Length::from_mm(value)),
+        "fingers" => Amount::Laid { by: LaidBy::Fingers, count: value },
+        "hands" => Amount::Laid { by: LaidBy::Hands, count: value },
+        "trailers" => Amount::Trailers(value),
         _ => Amount::Barrows(value),
     };
     let new = NewPutDown { place: place?.id, batch: batch?.id, way: way?, amount, over: None };

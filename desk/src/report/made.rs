@@ -22,6 +22,7 @@ pub(crate) fn run(args: &cli::Report, context: &Context) -> Result<(), Fault> {
         about: vec![found.judged],
         answer: None,
         todo: Some(found.todo),
+        map: found.map,
         places: found.places,
         ways: None,
         assumed: Vec::new(),

@@ -1,7 +1,9 @@
 //! A made-up holding's season, told in any language, to look at and to test the page with.
 
 use chrono::NaiveDate;
-use kerfbook_picture::{BandChart, Mark, MarkKind, Range, Reading};
+use kerfbook_picture::{
+    BandChart, Lies, MapChart, MapLabels, MapPlace, Mark, MarkKind, Range, Reading, Sheet,
+};
 use kerfbook_science::units::{AreaMass, Length, Share};
 use kerfbook_words::{Container, Per, Spread, Words};
 
@@ -29,6 +31,7 @@ pub(super) fn view(words: &Words) -> ReportView {
         answer: Some(answer(words)),
         todo: Some(todo(words)),
         stock: stock(words),
+        map: Some(map(words)),
         places: vec![place(words, "Bed 3", 1.0), place(words, "Bed 4", 0.4)],
         ways: Some(ways(words)),
         assumed: assumed(),
@@ -45,6 +48,44 @@ pub(super) fn view(words: &Words) -> ReportView {
             },
             SourceView { text: words.label("standing-common-practice"), used: String::new() },
         ],
+    }
+}
+
+/// Two places as they lie, and one of which only the shape is known.
+fn map(words: &Words) -> MapView {
+    let bed = |number: &str, west: f64, lies| MapPlace {
+        number: number.into(),
+        outline: vec![[west, 0.0], [west + 1.2, 0.0], [west + 1.2, 8.0], [west, 8.0]],
+        further: Vec::new(),
+        rings: Vec::new(),
+        lies,
+    };
+    let row =
+        |number: &str, place: &str, lies: String| MapRow { number: number.into(), place: place.into(), lies };
+    MapView {
+        chart: MapChart {
+            title: words.label("map-title"),
+            description: words.label("map-about"),
+            sheets: vec![
+                Sheet { places: vec![bed("1", 0.0, Lies::OnTop), bed("2", 2.0, Lies::Nothing)] },
+                Sheet { places: vec![bed("3", 0.0, Lies::WorkedIn)] },
+            ],
+            unit_m: 1.0,
+            labels: MapLabels {
+                north: words.label("map-north"),
+                lies: vec![
+                    (Lies::Nothing, words.label("map-nothing")),
+                    (Lies::WorkedIn, words.way("worked-in")),
+                    (Lies::OnTop, words.way("on-top")),
+                ],
+            },
+        },
+        rows: vec![
+            row("1", "Bed 3", words.way("on-top")),
+            row("2", "Bed 4", words.label("map-nothing")),
+            row("3", "Bed 5", words.way("worked-in")),
+        ],
+        said: vec![words.label("map-some-apart"), words.say("map-not-drawn", &[("places", "Bed 9".into())])],
     }
 }
 

@@ -4,6 +4,7 @@ mod answer;
 mod book;
 mod cautions;
 pub(crate) mod made;
+mod map;
 pub(crate) mod of_book;
 mod places;
 mod records;
@@ -110,6 +111,9 @@ fn sections(view: &ReportView, words: &Words) -> Vec<Section> {
     let mut sections = Vec::new();
     if let Some(todo) = &view.todo {
         sections.push(section("todo", "report-todo", todo::section(todo, words)));
+    }
+    if let Some(map) = &view.map {
+        sections.push(section("map", "report-map", map::section(map, words)));
     }
     if !view.places.is_empty() {
         sections.push(section("places", "report-places", places::section(&view.places, words)));

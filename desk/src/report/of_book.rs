@@ -29,8 +29,8 @@ use kerfbook_science::{caution, feed, soil, weather};
 use kerfbook_words::Words;
 
 use super::{
-    BookView, CropRow, EntryRow, FeedRow, HeadRow, OtherRow, PlaceView, PutDownRow, RecordView, SourceView,
-    StockRow, TodoRow, WaitRow,
+    BookView, CropRow, EntryRow, FeedRow, HeadRow, MapView, OtherRow, PlaceView, PutDownRow, RecordView,
+    SourceView, StockRow, TodoRow, WaitRow,
 };
 use crate::book::told::Teller;
 use crate::scenario::ground;
@@ -44,6 +44,7 @@ pub(crate) struct OfBook {
     pub(crate) holding: String,
     /// How earlier forecasts fared.
     pub(crate) judged: String,
+    pub(crate) map: Option<MapView>,
     pub(crate) places: Vec<PlaceView>,
     pub(crate) todo: Vec<TodoRow>,
     pub(crate) stock: Vec<StockRow>,
@@ -84,7 +85,8 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
     let containers = ground::usual_containers();
     let stock = stock::stock(book)?.iter().map(|one| stocked::told_row(one, &containers, words)).collect();
     let judged = told::judged(&judge::judge(book)?, words).join(" ");
-    Ok(OfBook { holding, judged, places, todo, stock, records, book: book_view(book, &teller, words)? })
+    let map = super::map::of_book(book, on, words)?;
+    Ok(OfBook { holding, judged, map, places, todo, stock, records, book: book_view(book, &teller, words)? })
 }
 
 /// The batch of residue of which most is left, that did not lie anywhere before.

@@ -1,24 +1,27 @@
 //! What happens on the place: crops, loads, feeds, water, work.
 
 use chrono::NaiveDate;
+use kerfbook_acts::doubt::{self, sd_of_within};
 use kerfbook_acts::scenario::{
     Again, Amount, Appetite, Containers, Crop, CropNeed, Fate, Feed, FeedAmount, Lifted, LoadAnswers,
-    Particle, Place, Placed, PutDown, Water, Way, Worked,
+    Measured, Particle, Place, Placed, PutDown, Water, Way, Worked,
 };
+use kerfbook_science::dose::Method;
+use kerfbook_science::geometry::settling::Settling;
 use kerfbook_science::plain::{Age, DugInWith, Handful, LaidBy, Pieces, Wood};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 use kerfbook_science::{crop_residue, feed as science};
 
-use super::Silence;
 use super::names;
+use super::{Silence, bucket};
 use crate::fault::Message;
 use crate::toml_file::section::{Bounds, Section};
 
 /// A layer deeper than this is an error of unit or of area, m.
 const DEEPEST_LAYER_M: f64 = 1.5;
 /// The same in fingers and in hands across.
-const MOST_FINGERS: f64 = 75.0;
-const MOST_HANDS: f64 = 15.0;
+pub(crate) const MOST_FINGERS: f64 = 75.0;
+pub(crate) const MOST_HANDS: f64 = 15.0;
 /// More wet mass than this is an error of unit or of area, kg/m2.
 const HEAVIEST_LAYER_KG_M2: f64 = 1_000.0;
 /// Carbon to nitrogen of what is put down.
@@ -198,7 +201,9 @@ pub(super) fn put_down(
             ("wet_kg", Bounds::above_zero(1e8, "kg")),
             ("volume_m3", Bounds::above_zero(1e6, "m3")),
             ("depth_mm", Bounds::above_zero(DEEPEST_LAYER_M * 1_000.0, "mm")),
+            ("settled_depth_mm", Bounds::above_zero(DEEPEST_LAYER_M * 1_000.0, "mm")),
             ("barrows", Bounds::above_zero(100_000.0, "")),
+            ("trailers", Bounds::above_zero(10_000.0, "")),
             ("fingers", Bounds::above_zero(MOST_FINGERS, "")),
             ("hands", Bounds::above_zero(MOST_HANDS, "")),
         ],
@@ -212,7 +217,22 @@ pub(super) fn put_down(
     let felt = handful.map(Handful::moisture_pct);
     let moisture = moisture(section).or_else(|| felt.map(|felt| felt.typical));
     let carbon_nitrogen = section.number("carbon_nitrogen", CARBON_NITROGEN);
-    let density = residue_density(section);
+    let stated = residue_density(section);
+    let bulk = bucket::test(section);
+    let within = |name: &str| {
+        section.number(name, Bounds::above_zero(100.0, "%")).map(|percent| sd_of_within(percent / 100.0))
+    };
+    let amount_sd = within("amount_within_pct");
+    let density_sd = within("bulk_density_within_pct");
+    let points = section.number("moisture_within_points", Bounds::above_zero(50.0, ""));
+    let settling = section.number("settles_to_pct", Bounds::between(20.0, 110.0, "%"));
+    if let Some(("trailers", _)) = amount
+        && containers.trailer.is_none()
+    {
+        let what = Message::new("desk-trailers-of-no-size");
+        section.complain("trailers", what, Some(Message::new("desk-say-trailer")));
+        return None;
+    }
     let (name, value) = amount?;
     known.then_some(())?;
     Some(PutDown {
@@ -225,14 +245,25 @@ pub(super) fn put_down(
             "wet_kg" => Amount::Wet(Mass::from_kg(value)),
             "volume_m3" => Amount::Loose(Volume::from_m3(value)),
             "depth_mm" => Amount::Depth(Length::from_mm(value)),
+            "settled_depth_mm" => Amount::SettledDepth(Length::from_mm(value)),
+            "trailers" => Amount::Trailers(value),
             "fingers" => Amount::Laid { by: LaidBy::Fingers, count: value },
             "hands" => Amount::Laid { by: LaidBy::Hands, count: value },
             _ => Amount::Barrows(value),
         },
         moisture: moisture.map(Share::from_percent),
-        moisture_half: felt.map(|felt| Share::from_percent(felt.half_width())),
+        moisture_half: points
+            .map(|points| doubt::triangle_of_within(Share::from_percent(points)))
+            .or_else(|| felt.map(|felt| Share::from_percent(felt.half_width()))),
         carbon_nitrogen,
-        bulk_density: density.map(Density::from_kg_m3),
+        bulk_density: stated.map(Density::from_kg_m3).or(bulk.map(|bulk| bulk.wet_density)),
+        measured: Measured {
+            known_by: None,
+            amount: amount_sd,
+            density: density_sd.or(bulk.map(|bulk| bulk.relative_sd)),
+            density_by: bulk.map(|bulk| bulk.method).or(stated.map(|_| Method::Stated)),
+        },
+        settling: settling.and_then(|percent| Settling::of(percent / 100.0)),
         answers,
         kept: None,
     })
@@ -243,6 +274,7 @@ fn check_amount(section: &Section<'_>, name: &'static str, value: f64, area: Are
     let volume = match name {
         "volume_m3" => Volume::from_m3(value),
         "barrows" => containers.barrow * value,
+        "trailers" => containers.trailer.unwrap_or_default() * value,
         "wet_kg" => {
             let load = Mass::from_kg(value).per(area).kg_m2();
             if load > HEAVIEST_LAYER_KG_M2 {

@@ -1,9 +1,10 @@
 //! `[holding]`, `[soil]`, `[place]` and `[containers]`.
 
+use kerfbook_acts::doubt::sd_of_within;
 use kerfbook_acts::scenario::{Containers, Holding, Place, PlaceKind, Soil, SoilAnswers};
 use kerfbook_science::plain::{Colour, LastCropFed, Rolled, weather as plain_weather};
 use kerfbook_science::soil as science;
-use kerfbook_science::units::{Area, AreaMass, Density, Length, Share, Volume};
+use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
 use super::Silence;
 use super::names;
@@ -195,6 +196,7 @@ pub(super) fn place(
     let rooting_depth = section.number("rooting_depth_cm", Bounds::between(5.0, 300.0, "cm"));
     let volume = section.number("volume_l", Bounds::above_zero(100_000.0, "l"));
     let area = section.number("area_m2", Bounds::above_zero(1e8, "m2"));
+    let within = section.number("area_within_pct", Bounds::between(0.0, 100.0, "%"));
     let is_container = kind == Some(PlaceKind::Container);
     if is_container && !section.has("volume_l") {
         section.missing("volume_l", None);
@@ -220,6 +222,7 @@ pub(super) fn place(
     Some(Place {
         kind: kind?,
         area: Area::from_m2(area?),
+        area_sd: within.map(|percent| sd_of_within(percent / 100.0)),
         rooting_depth: rooting_depth.map(Length::from_cm),
         container: volume.map(Volume::from_litres),
     })
@@ -229,12 +232,17 @@ pub(super) fn containers(section: &Section<'_>, silence: &mut Silence) -> Contai
     let barrow = section.number("barrow_l", Bounds::between(10.0, 1_000.0, "l"));
     let bucket = section.number("bucket_l", Bounds::between(1.0, 200.0, "l"));
     let trailer = section.number("trailer_m3", Bounds::between(0.05, 200.0, "m3"));
+    let carries = section.number("trailer_carries_kg", Bounds::above_zero(100_000.0, "kg"));
+    if carries.is_some() && !section.has("trailer_m3") {
+        section.missing("trailer_m3", None);
+    }
     let barrow = barrow.unwrap_or_else(|| silence.number("containers.barrow_l", BARROW_L));
     let bucket = bucket.unwrap_or_else(|| silence.number("containers.bucket_l", BUCKET_L));
     Containers {
         barrow: Volume::from_litres(barrow),
         bucket: Volume::from_litres(bucket),
         trailer: trailer.map(Volume::from_m3),
+        trailer_carries: carries.map(Mass::from_kg),
     }
 }
 
@@ -250,5 +258,10 @@ pub(crate) fn measured_place(section: &Section<'_>) -> Option<Place> {
 
 /// Containers of usual size.
 pub(crate) fn usual_containers() -> Containers {
-    Containers { barrow: Volume::from_litres(BARROW_L), bucket: Volume::from_litres(BUCKET_L), trailer: None }
+    Containers {
+        barrow: Volume::from_litres(BARROW_L),
+        bucket: Volume::from_litres(BUCKET_L),
+        trailer: None,
+        trailer_carries: None,
+    }
 }

@@ -1,5 +1,6 @@
 //! The keys of a scenario file, each with an example.
 
+use super::bucket::KEYS as BUCKET;
 use crate::toml_file::layout::{Layout, key};
 
 pub(super) const HOLDING: Layout = Layout {
@@ -59,6 +60,7 @@ pub(super) const PLACE: Layout = Layout {
     keys: &[
         key("kind", "\"bed\""),
         key("area_m2", "12"),
+        key("area_within_pct", "5"),
         key("rooting_depth_cm", "30"),
         key("volume_l", "40"),
     ],
@@ -92,12 +94,22 @@ pub(super) const PUT_DOWN: Layout = Layout {
         key("wet_kg", "20"),
         key("volume_m3", "0.6"),
         key("depth_mm", "50"),
+        key("settled_depth_mm", "40"),
         key("barrows", "8"),
+        key("trailers", "1"),
         key("fingers", "3"),
         key("hands", "1"),
+        key("amount_within_pct", "10"),
         key("moisture_pct", "45"),
+        key("moisture_within_points", "5"),
         key("carbon_nitrogen", "400"),
         key("bulk_density_kg_m3", "250"),
+        key("bulk_density_within_pct", "10"),
+        BUCKET[0],
+        BUCKET[1],
+        BUCKET[2],
+        BUCKET[3],
+        key("settles_to_pct", "80"),
         key("wood", "\"hardwood\""),
         key("pieces", "\"coffee\""),
         key("handful", "\"damp\""),
@@ -136,12 +148,48 @@ pub(super) const WATER: Layout =
 pub(crate) const CONTAINERS: Layout = Layout {
     name: "containers",
     repeats: false,
-    keys: &[key("barrow_l", "80"), key("bucket_l", "10"), key("trailer_m3", "1.5")],
+    keys: &[
+        key("barrow_l", "80"),
+        key("bucket_l", "10"),
+        key("trailer_m3", "1.5"),
+        key("trailer_carries_kg", "750"),
+    ],
 };
 
-/// All sections, in the order in which they are best written.
+pub(super) const ORCHARD: Layout = Layout {
+    name: "orchard",
+    repeats: false,
+    keys: &[
+        key("first_row", "12"),
+        key("trees", "[20, 20, 20]"),
+        key("missing", "[\"13/4\"]"),
+        key("drive", "\"serpentine\""),
+        key("ring_radius_m", "1.2"),
+        key("gap_cm", "15"),
+        key("band_m", "2"),
+        key("spacing_m", "4"),
+        key("spreader_m", "1"),
+        key("depth_mm", "75"),
+        key("from", "\"12/9\""),
+        key("to", "\"14/3\""),
+    ],
+};
+
 /// Of a file with one load.
 pub(super) static LOAD: [&Layout; 3] = [&PUT_DOWN, &CROP, &CONTAINERS];
 
-pub(super) static LAYOUTS: [&Layout; 11] =
-    [&HOLDING, &WEATHER, &SOIL, &PLACE, &CROP, &PUT_DOWN, &FEED, &WORKED, &LIFTED, &WATER, &CONTAINERS];
+/// All sections, in the order in which they are best written.
+pub(super) static LAYOUTS: [&Layout; 12] = [
+    &HOLDING,
+    &WEATHER,
+    &SOIL,
+    &PLACE,
+    &CROP,
+    &PUT_DOWN,
+    &FEED,
+    &WORKED,
+    &LIFTED,
+    &WATER,
+    &CONTAINERS,
+    &ORCHARD,
+];

@@ -2,12 +2,14 @@
 //!
 //! Reading order: [`keys`], then what is in the sections: [`ground`], [`weather`], [`events`], [`names`].
 
+pub(crate) mod bucket;
 pub(crate) mod events;
 pub(crate) mod ground;
 pub(crate) mod keys;
 #[cfg(test)]
 mod mutation;
 pub(crate) mod names;
+mod orchard;
 pub(crate) mod weather;
 
 use std::path::Path;
@@ -104,6 +106,9 @@ fn describe<'a>(notes: &'a Notes<'a>, root: &'a DeTable<'a>, path: &Path) -> Opt
     let place = ground::place(&single(&keys::PLACE), soil.as_ref().map(|soil| soil.depth), &mut silence);
     let containers = ground::containers(&single(&keys::CONTAINERS), &mut silence);
 
+    let orchard_section = single(&keys::ORCHARD);
+    let orchard = orchard::orchard(&orchard_section, &mut silence);
+
     let crop_sections = rows(&keys::CROP);
     let put_down_sections = rows(&keys::PUT_DOWN);
     let feed_sections = rows(&keys::FEED);
@@ -156,6 +161,7 @@ fn describe<'a>(notes: &'a Notes<'a>, root: &'a DeTable<'a>, path: &Path) -> Opt
         lifted: lifted?,
         origins: Vec::new(),
         containers,
+        orchard,
     };
     // A file that tells more than a year tells which crop stands when; a single season comes again.
     let planted = || scenario.crops.iter().map(|crop| crop.started);

@@ -1,6 +1,7 @@
 //! Which sections and keys a file may hold, each with an example.
 
 /// A key with a value that could stand there.
+#[derive(Debug, Clone, Copy)]
 pub(crate) struct Key {
     pub name: &'static str,
     pub example: &'static str,

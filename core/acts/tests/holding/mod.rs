@@ -52,6 +52,7 @@ impl Kept {
                 barrow: Volume::from_litres(80.0),
                 bucket: Volume::from_litres(10.0),
                 trailer: None,
+                trailer_carries: None,
             },
         }
     }
@@ -71,6 +72,7 @@ impl Kept {
         let place = Place {
             kind: Ground::from(kind),
             area: Area::from_m2(area_m2),
+            area_sd: None,
             rooting_depth: None,
             container: None,
         };

@@ -2,8 +2,8 @@
 
 use chrono::NaiveDate;
 use kerfbook_acts::scenario::{
-    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, LoadAnswers, Place, PlaceKind, PutDown,
-    Scenario, Soil, SoilAnswers, Weather, WeatherAnswers,
+    Again, Amount, Containers, Crop, CropNeed, Fate, Holding, LoadAnswers, Measured, Place, PlaceKind,
+    PutDown, Scenario, Soil, SoilAnswers, Weather, WeatherAnswers,
 };
 use kerfbook_science::units::{Area, AreaMass, Length, Share, Volume};
 
@@ -43,6 +43,7 @@ pub(crate) fn golden_site(dry_t_ha: f64) -> Scenario {
         },
         place: Place {
             kind: PlaceKind::Bed,
+            area_sd: None,
             area: Area::from_m2(20.0),
             rooting_depth: None,
             container: None,
@@ -69,6 +70,8 @@ pub(crate) fn golden_site(dry_t_ha: f64) -> Scenario {
             moisture_half: None,
             carbon_nitrogen: None,
             bulk_density: None,
+            measured: Measured::default(),
+            settling: None,
             kept: None,
             answers: LoadAnswers::default(),
         }],
@@ -80,6 +83,8 @@ pub(crate) fn golden_site(dry_t_ha: f64) -> Scenario {
             barrow: Volume::from_litres(80.0),
             bucket: Volume::from_litres(10.0),
             trailer: None,
+            trailer_carries: None,
         },
+        orchard: None,
     }
 }

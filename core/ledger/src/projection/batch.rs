@@ -178,6 +178,13 @@ impl BatchView {
         self.tested_on(day, |test| test.wet_density_g_m3).or(self.wet_density_g_m3)
     }
 
+    /// Standard deviation of that density as part of it, 0.01 %, where its test says one.
+    pub fn wet_density_sd_bp_on(&self, day: Date) -> Option<u32> {
+        let by =
+            self.tests.iter().rev().find(|test| test.date <= day && test.body.wet_density_g_m3.is_some());
+        by.and_then(|test| test.body.wet_density_sd_bp)
+    }
+
     fn tested_on<T>(&self, day: Date, figure: impl Fn(&BatchTested) -> Option<T>) -> Option<T> {
         self.tests.iter().rev().filter(|test| test.date <= day).find_map(|test| figure(&test.body))
     }

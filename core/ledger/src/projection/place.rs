@@ -9,7 +9,7 @@ use super::view::{Flagged, Said, carries, flagged};
 use crate::entry::field::{Label, record};
 use crate::entry::id::{Date, EntryId, TextRef};
 use crate::entry::kind::{
-    Body, Cover, DepthProbed, Fate, GapChecked, LaidBy, LayerLifted, LeafRead, Measured, PlaceKind,
+    Body, Cover, DepthProbed, Fate, GapChecked, KnownBy, LaidBy, LayerLifted, LeafRead, Measured, PlaceKind,
     PlaceOutlined, Placed, PutDown, SoilTested, SoilWorked, Watering, Way, WeatherRead,
 };
 use crate::entry::outline::{Anchor, Outline};
@@ -78,6 +78,8 @@ record! {
         laid_by: Option<LaidBy>,
         /// How many of them, x 10.
         laid_x10: Option<u32>,
+        /// What its amount rests on.
+        known_by: Option<KnownBy>,
         /// Part that was not lifted again, 0.01 %; 0 also where more was lifted than lay there.
         lies_bp: u32,
         /// The last day after the putting down on which the soil was worked. Work on the day itself comes before it.
@@ -423,6 +425,7 @@ fn layer(entry: EntryId, date: Date, body: &PutDown, whole_mm2: u64) -> Layer {
         over: body.over,
         laid_by: body.laid_by,
         laid_x10: body.laid_x10,
+        known_by: body.known_by,
         lies_bp: WHOLE_BP,
         dug_in: None,
         trees: body.trees.clone(),

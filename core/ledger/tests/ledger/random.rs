@@ -309,6 +309,7 @@ impl Chains {
                 handful: chance.maybe(|chance| chance.one(Handful::ALL)),
                 age: chance.maybe(|chance| chance.one(Age::ALL)),
                 smell: None,
+                wet_density_sd_bp: small(chance),
             }
             .into(),
             Kind::BatchBlended => BatchBlended {
@@ -346,6 +347,7 @@ impl Chains {
                 over: chance.maybe(|chance| self.pick(&[Kind::FeedGiven, Kind::PutDown], known, chance)),
                 gap_mm: small(chance),
                 trees: None,
+                known_by: chance.maybe(|chance| chance.one(KnownBy::ALL)),
             }
             .into(),
             Kind::DepthProbed => DepthProbed {

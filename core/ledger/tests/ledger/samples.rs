@@ -3,7 +3,7 @@
 use kerfbook_ledger::kind::{
     Age, Answer, Appetite, BatchBlended, BatchRecounted, BatchTested, Body, Colour, ContainerKind, Cover,
     CropEnded, CropStarted, DepthProbed, DeviceEnrolled, DrawTested, EntryCorrected, EntryWithdrawn, Fate,
-    FeedGiven, ForecastFrozen, GapChecked, Handful, HoldingOpened, LaidBy, LayerLifted, LeafRead,
+    FeedGiven, ForecastFrozen, GapChecked, Handful, HoldingOpened, KnownBy, LaidBy, LayerLifted, LeafRead,
     LoadRefused, LoadTakenIn, Measured, NitrogenForm, NoteMade, Outcome, Part, Particle, PersonNamed, Pieces,
     PlaceClosed, PlaceKind, PlaceOutlined, PlaceReoutlined, Placed, PutDown, Rain, RefusalReason,
     Replacement, Rolled, Smell, SoilTested, SoilWorked, Storage, Summers, TaskClosed, TaskKind, TaskSet,
@@ -179,6 +179,7 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             }),
             laid_by: Some(LaidBy::Fingers),
             laid_x10: Some(25),
+            known_by: Some(KnownBy::Depth),
         }
         .into(),
         WaterGiven { depth_mm: Some(12), volume_ml: Some(144_000), under: Some(true) }.into(),
@@ -262,6 +263,7 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             handful: Some(Handful::Drips),
             age: Some(Age::Year),
             smell: Some(Smell::Wood),
+            wet_density_sd_bp: Some(310),
         }
         .into(),
         DepthProbed {

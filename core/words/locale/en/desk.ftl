@@ -367,3 +367,13 @@ help-book-put-back = Put an entry back that was taken out
 help-book-put-back-file = The book
 help-book-put-back-entry = The entry
 help-book-put-back-reason = Why
+desk-bucket-weighs-nothing = Bucket { $number } weighs { $full } kg full and { $empty } kg empty.
+desk-bucket-weigh = Give the weight of the full bucket with the bucket itself, and of the empty one.
+desk-trailers-of-no-size = The load is counted in trailers, and nothing says how large the trailer is.
+desk-say-trailer = Write trailer_m3 under [containers].
+desk-no-tree = { $key } = "{ $value }" is no tree.
+desk-no-such-tree = There is no tree { $tree } in row { $row }.
+desk-tree-in-rows = Write row and number, as "12/9", and check first_row and trees.
+desk-no-rows = trees lists no rows, or too many.
+desk-run-backwards = The run ends before it begins, as the rows are driven.
+desk-gap-over-ring = A gap of { $gap } cm leaves nothing of a ring of { $radius } m.

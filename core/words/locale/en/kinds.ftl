@@ -118,6 +118,7 @@ place-kind-container = container
 figure-water = { $value } water
 figure-carbon-nitrogen = C:N { $value }
 figure-density = { $value }
+figure-density-bucket = { $value } by the bucket, { $filled }
 figure-sour = sour
 figure-not-sour = not sour
 figure-organic-matter = organic matter { $value }

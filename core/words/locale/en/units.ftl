@@ -153,3 +153,7 @@ list-or = { $first } or { $last }
 list-more = { $first }, { $last }
 yes = yes
 no = no
+unit-trees = { $count ->
+    [one] { $n } tree
+   *[other] { $n } trees
+}

@@ -367,3 +367,13 @@ help-book-put-back = Devolver al libro una anotación retirada
 help-book-put-back-file = El libro
 help-book-put-back-entry = La anotación
 help-book-put-back-reason = Por qué
+desk-bucket-weighs-nothing = El balde { $number } pesa { $full } kg lleno y { $empty } kg vacío.
+desk-bucket-weigh = Dé el peso del balde lleno, con el balde, y el del vacío.
+desk-trailers-of-no-size = La carga se cuenta en remolques, y nada dice lo grande que es el remolque.
+desk-say-trailer = Escriba trailer_m3 bajo [containers].
+desk-no-tree = { $key } = "{ $value }" no es un árbol.
+desk-no-such-tree = No hay árbol { $tree } en la fila { $row }.
+desk-tree-in-rows = Escriba fila y número, como "12/9", y compruebe first_row y trees.
+desk-no-rows = trees no da filas, o da demasiadas.
+desk-run-backwards = El recorrido termina antes de empezar, tal como se recorren las filas.
+desk-gap-over-ring = Un hueco de { $gap } cm no deja nada de un anillo de { $radius } m.

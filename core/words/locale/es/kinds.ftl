@@ -118,6 +118,7 @@ place-kind-container = maceta
 figure-water = { $value } de agua
 figure-carbon-nitrogen = C:N { $value }
 figure-density = { $value }
+figure-density-bucket = { $value } con el balde, { $filled }
 figure-sour = agrio
 figure-not-sour = no agrio
 figure-organic-matter = materia orgánica { $value }

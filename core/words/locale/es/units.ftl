@@ -165,3 +165,7 @@ list-or = { $first } o { $last }
 list-more = { $first }, { $last }
 yes = sí
 no = no
+unit-trees = { $count ->
+    [one] { $n } árbol
+   *[other] { $n } árboles
+}

@@ -27,7 +27,9 @@ record! {
         age: Option<Age>,
         /// What it smelled of.
         smell: Option<Smell>,
+        /// Standard deviation of that density as part of it, 0.01 %.
+        wet_density_sd_bp: Option<u32>,
     }
 }
 
-kinded!(BatchTested, version 2, about Batch, before [(1, 5)]);
+kinded!(BatchTested, version 3, about Batch, before [(1, 5), (2, 9)]);

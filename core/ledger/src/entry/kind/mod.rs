@@ -63,7 +63,7 @@ pub use place_reoutlined::PlaceReoutlined;
 pub use plain::{
     Age, Colour, Cover, Handful, LaidBy, Pieces, Rain, Rolled, Smell, Summers, Watering, Winters, Wood,
 };
-pub use put_down::{ContainerKind, PutDown, Way};
+pub use put_down::{ContainerKind, KnownBy, PutDown, Way};
 pub use soil_tested::{NitrogenForm, SoilTested};
 pub use soil_worked::{SoilWorked, Tool};
 pub use task_closed::{Outcome, TaskClosed};

@@ -38,6 +38,18 @@ codes! {
     }
 }
 
+codes! {
+    /// What the amount rests on.
+    KnownBy, "way of knowing an amount" {
+        /// A scale.
+        Mass = 1, "mass";
+        /// A volume, or a count of containers.
+        Volume = 2, "volume";
+        /// The depth of the layer.
+        Depth = 3, "depth";
+    }
+}
+
 record! {
     /// Part of a batch went to the place that the entry is about.
     PutDown {
@@ -70,6 +82,8 @@ record! {
         laid_by: Option<LaidBy>,
         /// How many of them, x 10.
         laid_x10: Option<u32>,
+        /// What the amount rests on; all other measures follow from it.
+        known_by: Option<KnownBy>,
     }
 }
 
@@ -91,12 +105,13 @@ impl PutDown {
             trees: None,
             laid_by: None,
             laid_x10: None,
+            known_by: None,
         }
     }
 }
 
 // A golden file holds a version 2 of other fields as one of later times, so there is none.
-kinded!(PutDown, version 4, about Place, naming {
+kinded!(PutDown, version 5, about Place, naming {
     "batch": [LoadTakenIn, BatchBlended, LayerLifted, PileFinished],
     "over": [FeedGiven, PutDown]
-}, before [(1, 11), (3, 12)]);
+}, before [(1, 11), (3, 12), (4, 14)]);

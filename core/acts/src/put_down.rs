@@ -2,7 +2,8 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{
-    Answer, KnownBy as EntryKnownBy, LaidBy as EntryLaidBy, PlaceKind, PutDown as EntryPutDown, Way as EntryWay,
+    Answer, KnownBy as EntryKnownBy, LaidBy as EntryLaidBy, PlaceKind, PutDown as EntryPutDown,
+    Way as EntryWay,
 };
 use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView, TreeRun};
 use kerfbook_science::caution::{self, Act, Caution, Facts};

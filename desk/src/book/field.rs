@@ -2,9 +2,9 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{
-    Age, Answer, Appetite, Colour, ContainerKind, Cover, Fate, Handful, KnownBy, LaidBy, Measured, NitrogenForm,
-    Outcome, Particle, Pieces, PlaceKind, Placed, Rain, RefusalReason, Rolled, Smell, Storage, Summers,
-    TaskKind, Tool, Watering, Way, WeatherSpan, Winters, Wood,
+    Age, Answer, Appetite, Colour, ContainerKind, Cover, Fate, Handful, KnownBy, LaidBy, Measured,
+    NitrogenForm, Outcome, Particle, Pieces, PlaceKind, Placed, Rain, RefusalReason, Rolled, Smell, Storage,
+    Summers, TaskKind, Tool, Watering, Way, WeatherSpan, Winters, Wood,
 };
 use kerfbook_ledger::{Current, Date, EntryId, Field, Kind, Label, Replacement, Text, TextRef, Value};
 

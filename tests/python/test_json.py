@@ -125,9 +125,9 @@ def test_dose_by_load(tmp_path):
     ring = math.pi * (1.2**2 - 0.15**2)
     assert by_load["trees_per_load"] == int(3.2 / (ring * 0.075))
     first, second = by_load["runs"][:2]
-    assert (first["from"], first["to"], first["trees"]) == ("12-9", "12-20", 11), "tree 14 is missing"
+    assert (first["from"], first["to"], first["trees"]) == ("12/9", "12/20", 11), "tree 14 is missing"
     assert by_load["depth_mm"] == pytest.approx(1000 * 3.2 / (11 * ring))
-    assert (second["from"], second["to"]) == ("13-20", "13-12"), "down the second row"
+    assert (second["from"], second["to"]) == ("13/20", "13/12"), "down the second row"
     assert told["payload"]["kg"]["typical"] == pytest.approx(3.2 * mean / 0.020)
     assert told["payload"]["verdict"] == "under"
 

@@ -194,7 +194,10 @@ fn middle_line(outline: &[Point]) -> Option<(Point, Point)> {
     }
     let next = outline.iter().cycle().skip(1);
     let side = outline.iter().zip(next).map(|(from, to)| *to - *from);
-    let longest = side.max_by(|a, b| a.length().total_cmp(&b.length()))?;
+    // Of sides as long as each other the first: trees count the way the outline was drawn.
+    let longer =
+        |best: Point, side: Point| if side.length() > best.length() * (1.0 + 1e-9) { side } else { best };
+    let longest = side.reduce(longer)?;
     if longest.length() <= 0.0 {
         return None;
     }

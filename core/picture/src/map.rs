@@ -409,7 +409,9 @@ fn packed<'a>(framed: &[(&'a Sheet, Frame)], scale: f64, room: f64, top: f64) ->
     let mut row = 0;
     let centre = |row: &mut [Placed], end: f64| {
         let spare = (EDGE_PX + room - (end - GAP_PX)).max(0.0) / 2.0;
-        row.iter_mut().for_each(|sheet| sheet.at.0 += spare);
+        for sheet in row {
+            sheet.at.0 += spare;
+        }
     };
     for (sheet, frame) in framed {
         // A number is as wide as its disc, however small the place.

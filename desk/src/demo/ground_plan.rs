@@ -1,5 +1,7 @@
 //! Where the invented holding's places lie: taped beds, a path and a row of trees, at a point of the open sea.
 
+use std::cmp::Ordering;
+
 use kerfbook_acts::outline_place::Shape;
 use kerfbook_ledger::kind::Measured;
 use kerfbook_ledger::{Anchor, Outline};
@@ -14,16 +16,13 @@ const STEP_MM: i32 = 1_800;
 /// The shape of one of the demo's places, in the order in which they come into the book.
 pub(super) fn shape(number: usize) -> Shape {
     let number = i32::try_from(number).unwrap_or(i32::MAX);
-    let outline = if number < BEDS {
+    let outline = match number.cmp(&BEDS) {
         // 1.2 by 10 m.
-        let west = number * STEP_MM;
-        rectangle(west, 0, 1_200, 10_000)
-    } else if number == BEDS {
+        Ordering::Less => rectangle(number * STEP_MM, 0, 1_200, 10_000),
         // 1.5 by 12 m along the ends of the beds.
-        rectangle(-900, -2_100, 12_000, 1_500)
-    } else {
+        Ordering::Equal => rectangle(-900, -2_100, 12_000, 1_500),
         // A row of six trees.
-        vec![[-2_300, 12_400], [12_500, 12_400]]
+        Ordering::Greater => vec![[-2_300, 12_400], [12_500, 12_400]],
     };
     Shape { measured: Measured::Taped, anchor: Some(NOWHERE), outline: Outline(outline) }
 }

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Days, NaiveDate};
-use kerfbook_ledger::kind::{Fate as EntryFate, LayerLifted, Placed as EntryPlaced};
+use kerfbook_ledger::kind::{Fate as EntryFate, KnownBy as Scale, LayerLifted, Placed as EntryPlaced};
 use kerfbook_ledger::projection::batch::{Origin as Opened, Use};
 use kerfbook_ledger::projection::place::{CropLine, Layer};
 use kerfbook_ledger::projection::view::{Flagged, Said};
@@ -367,7 +367,10 @@ impl<'a> Reader<'a> {
         let judged = batch.tests.iter().all(|test| test.body.moisture_bp.is_none());
         let half = batch.moisture_half_bp.filter(|_| judged);
         let half = half.map(|bp| Share::from_percent(f64::from(bp) / 100.0));
-        let Some(amount) = amount(layer, half.is_some(), area, made.scenario.place.area).or(dry) else {
+        // A weighed load of which nobody said how wet it is draws its moisture as the table has it.
+        let wetness_open = batch.moisture_bp_on(layer.date).is_none() && layer.known_by == Some(Scale::Mass);
+        let moist_first = half.is_some() || wetness_open;
+        let Some(amount) = amount(layer, moist_first, area, made.scenario.place.area).or(dry) else {
             self.leave_out(layer.entry, Why::NoAmount);
             return Ok(None);
         };
@@ -688,10 +691,10 @@ fn on_day(view: &PlaceView, day: NaiveDate) -> Result<crate::scenario::Place, Ac
 
 /// How much was put down, as the entry has it: dry mass, moist mass, then depth; moist mass first where the moisture was
 /// only judged. Masses go to the ground as it was measured that day.
-fn amount(layer: &Layer, judged: bool, then: Area, now: Area) -> Option<Amount> {
+fn amount(layer: &Layer, moist_first: bool, then: Area, now: Area) -> Option<Amount> {
     let dry = layer.dry_g.map(|dry| Amount::DryPerArea(Mass::from_g(dry as f64).per(then)));
     let wet = layer.wet_g.map(|wet| Amount::Wet(Mass::from_g(wet as f64) * (now.m2() / then.m2())));
-    if let Some(mass) = if judged { wet.or(dry) } else { dry.or(wet) } {
+    if let Some(mass) = if moist_first { wet.or(dry) } else { dry.or(wet) } {
         return Some(mass);
     }
     let covered = layer.area_mm2 as f64 / 1e6 / then.m2();

@@ -4,7 +4,7 @@ use kerfbook_science::dose::{self, Doubt, Known, Method, Packing, Spread};
 use kerfbook_science::material::Material;
 use kerfbook_science::plain;
 use kerfbook_science::source::{Source, Sourced};
-use kerfbook_science::units::{Length, Mass, Share, Volume};
+use kerfbook_science::units::{AreaMass, Length, Mass, Share, Volume};
 
 use crate::scenario::{Amount, Place, PutDown};
 use crate::storage;
@@ -15,7 +15,8 @@ pub const TYPED_AREA: Sourced<f64> = Sourced::new(0.05, Source::ASSUMPTION);
 pub const TAPED_AREA: Sourced<f64> = Sourced::new(0.02, Source::ASSUMPTION);
 /// Of one that was walked with a receiver, where the walk's own figure is not kept.
 pub const WALKED_AREA: Sourced<f64> = Sourced::new(0.10, Source::ASSUMPTION);
-/// Of a load that was stated by mass, and how evenly it lies with it: the nitrogen model's, of the logarithm.
+/// Of a weighed load where nobody says more: the scale, its water, the area and how evenly it lies together; the nitrogen
+/// model's, of the logarithm.
 pub const STATED_MASS: Sourced<f64> = Sourced::new(0.10, Source::ASSUMPTION);
 /// Of a volume, a filled container or a raked layer that was looked at and not measured at several points.
 pub const BY_EYE: Sourced<f64> = Sourced::new(0.10, Source::ASSUMPTION);
@@ -44,8 +45,10 @@ pub struct Measured {
 /// What the amount of a load in a book rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum KnownBy {
-    /// A scale.
+    /// A scale: the moist mass.
     Mass,
+    /// A dry mass for each area.
+    Dry,
     /// A volume or a count of containers.
     Volume,
     /// The depth of the layer.
@@ -57,39 +60,45 @@ pub enum KnownBy {
 /// The parts of what is not known, and what they make of the mass on the ground.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Doubts {
-    /// Each part by itself; moisture in parts of the wet mass, 0 where the runs draw it.
+    /// Each part by itself; moisture in parts of the wet mass.
     pub parts: Doubt,
     /// The figure that all others follow from.
     pub known: Known,
     /// Of the dry mass per area.
     pub spread: Spread,
+    /// What the runs draw the mass with: the same without a moisture that they draw by itself.
+    pub of_runs: Spread,
 }
 
 /// Works out how far the dry mass per area of a load may be off.
 ///
-/// A weighed load needs no density, a depth no area; a table's density is a dry one, which needs no moisture.
-/// `moisture_sd` is nothing where the runs draw the moisture themselves.
+/// A weighed load needs no density, a depth no area; a table's density is a dry one, which needs no moisture. Where the
+/// runs draw the moisture (`drawn`), it is no part of what they draw the mass with.
 pub(crate) fn of(
     put: &PutDown,
     place: &Place,
     material: &Material,
     moisture: Share,
-    moisture_sd: Share,
+    moisture_half: Option<Share>,
+    drawn: bool,
 ) -> Option<Doubts> {
     let (known, usual) = match put.measured.known_by {
         Some(by) => of_book(by),
         None => of_amount(put.amount),
     };
     let (density, of_table) = density(put, material);
-    let leans_on_moisture = matches!(known, Known::Wet(_)) || !of_table;
+    // Water of a weighed load that nobody gave a span to is in the spread of weighed loads already.
+    let leans_on_moisture = if matches!(known, Known::Wet(_)) { moisture_half.is_some() } else { !of_table };
     let parts = Doubt {
         area: place.area_sd.unwrap_or(TYPED_AREA.value).clamp(0.0, 1.0),
         known: put.measured.amount.unwrap_or(usual).clamp(0.0, 1.0),
         density: density.clamp(0.0, 1.0),
-        moisture: if leans_on_moisture { moisture_sd.fraction() } else { 0.0 },
+        moisture: if leans_on_moisture { moisture_sd(moisture_half).fraction() } else { 0.0 },
     };
     let spread = dose::spread(known, moisture, parts).ok()?;
-    Some(Doubts { parts, known, spread })
+    let of_runs =
+        if drawn { dose::spread(known, moisture, Doubt { moisture: 0.0, ..parts }).ok()? } else { spread };
+    Some(Doubts { parts, known, spread, of_runs })
 }
 
 /// Standard deviation of a moisture that is drawn from an even-sided triangle of a half-width; of a stated one whose
@@ -112,7 +121,7 @@ pub fn triangle_of_within(within: Share) -> Share {
 fn of_amount(amount: Amount) -> (Known, f64) {
     match amount {
         Amount::DryPerArea(dry) => (Known::DryPerArea(dry), dose::relative_sd(STATED_MASS.value)),
-        Amount::Wet(mass) => (Known::Wet(mass), dose::relative_sd(STATED_MASS.value)),
+        Amount::Wet(mass) => (Known::Wet(mass), weighed()),
         Amount::Loose(volume) => (Known::Volume(volume, Packing::Loose), BY_EYE.value),
         Amount::Depth(depth) => (Known::Depth(depth, Packing::Loose), BY_EYE.value),
         Amount::SettledDepth(depth) => (Known::Depth(depth, Packing::Settled), BY_EYE.value),
@@ -124,11 +133,18 @@ fn of_amount(amount: Amount) -> (Known, f64) {
 
 fn of_book(by: KnownBy) -> (Known, f64) {
     match by {
-        KnownBy::Mass => (Known::Wet(Mass::default()), dose::relative_sd(STATED_MASS.value)),
+        KnownBy::Mass => (Known::Wet(Mass::default()), weighed()),
+        KnownBy::Dry => (Known::DryPerArea(AreaMass::default()), dose::relative_sd(STATED_MASS.value)),
         KnownBy::Volume => (Known::Volume(Volume::default(), Packing::Loose), BY_EYE.value),
         KnownBy::Depth => (Known::Depth(Length::default(), Packing::Loose), BY_EYE.value),
         KnownBy::Laid(by) => laid(by, 1.0),
     }
+}
+
+/// Of a weighed load by itself: with the area as it is taken where nobody says more, it makes [`STATED_MASS`].
+fn weighed() -> f64 {
+    let whole = dose::relative_sd(STATED_MASS.value);
+    ((1.0 + whole * whole) / (1.0 + TYPED_AREA.value * TYPED_AREA.value) - 1.0).sqrt()
 }
 
 /// A depth by finger or hand: as wide as fingers differ, and no more even than any other layer.

@@ -164,9 +164,9 @@ impl Load {
         let weighed = matches!(put.measured.known_by, None | Some(KnownBy::Mass));
         let drawn = moisture_half.filter(|_| weighed && matches!(put.amount, Amount::Wet(_)));
         let moisture_sd = doubt::moisture_sd(moisture_half);
-        let undrawn = if drawn.is_none() { moisture_sd } else { Share::default() };
         let nothing = || ActError::NothingThere { material: material.name.to_owned() };
-        let doubts = doubt::of(put, place, material, moisture, undrawn).ok_or_else(nothing)?;
+        let doubts =
+            doubt::of(put, place, material, moisture, moisture_half, drawn.is_some()).ok_or_else(nothing)?;
         // A size that was stated goes before what a handful looked like.
         let pieces = pieces.filter(|_| put.particle.is_none());
         let left = answers.age.map(Age::left);
@@ -238,7 +238,7 @@ impl Load {
 
     /// Spread of the mass over the runs, standard deviation of its logarithm.
     pub fn mass_spread(&self) -> f64 {
-        self.doubts.spread.log_sd
+        self.doubts.of_runs.log_sd
     }
 }
 

@@ -115,7 +115,11 @@ pub(crate) fn rests_on(layer: &Layer, batch: &BatchView) -> KnownBy {
     layer.known_by.map_or_else(
         || {
             let weighed = batch.wet_g.is_some() || batch.origin != Origin::Load;
-            if weighed { KnownBy::Mass } else { KnownBy::Volume }
+            match (weighed, layer.wet_g) {
+                (false, _) => KnownBy::Volume,
+                (true, Some(_)) => KnownBy::Mass,
+                (true, None) => KnownBy::Dry,
+            }
         },
         put_down::known_by,
     )

@@ -150,7 +150,8 @@ fn load_of(
 /// What an amount rests on, as entries keep it.
 fn entry_known_by(amount: Amount) -> EntryKnownBy {
     match amount {
-        Amount::DryPerArea(_) | Amount::Wet(_) => EntryKnownBy::Mass,
+        Amount::DryPerArea(_) => EntryKnownBy::Dry,
+        Amount::Wet(_) => EntryKnownBy::Mass,
         Amount::Loose(_) | Amount::Barrows(_) | Amount::Trailers(_) => EntryKnownBy::Volume,
         Amount::Depth(_) | Amount::SettledDepth(_) | Amount::Laid { .. } => EntryKnownBy::Depth,
     }
@@ -172,6 +173,7 @@ pub(crate) fn known_by(kept: EntryKnownBy) -> KnownBy {
         EntryKnownBy::Mass => KnownBy::Mass,
         EntryKnownBy::Volume => KnownBy::Volume,
         EntryKnownBy::Depth => KnownBy::Depth,
+        EntryKnownBy::Dry => KnownBy::Dry,
     }
 }
 

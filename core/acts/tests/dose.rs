@@ -94,7 +94,11 @@ fn the_area_counts_where_the_amount_is_in_all() {
             .unwrap()
             .mass_spread()
     };
-    for amount in [Amount::Barrows(10.0), Amount::Wet(Mass::from_kg(500.0))] {
+    // A weighed load of which nobody says more has the model's own spread, and a taped place less.
+    let weighed = Amount::Wet(Mass::from_kg(500.0));
+    assert!((spread(weighed, doubt::TYPED_AREA.value) - doubt::STATED_MASS.value).abs() < 1e-12);
+    assert!(spread(weighed, doubt::TAPED_AREA.value) < doubt::STATED_MASS.value);
+    for amount in [Amount::Barrows(10.0), weighed] {
         assert!(spread(amount, 0.3) > 1.3 * spread(amount, 0.02));
     }
     let depth = Amount::Depth(Length::from_cm(5.0));

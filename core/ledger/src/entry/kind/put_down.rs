@@ -41,12 +41,14 @@ codes! {
 codes! {
     /// What the amount rests on.
     KnownBy, "way of knowing an amount" {
-        /// A scale.
+        /// A scale: the moist mass.
         Mass = 1, "mass";
         /// A volume, or a count of containers.
         Volume = 2, "volume";
         /// The depth of the layer.
         Depth = 3, "depth";
+        /// A dry mass for each area.
+        Dry = 4, "dry";
     }
 }
 

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Days, NaiveDate};
-use kerfbook_ledger::kind::{Fate as EntryFate, KnownBy as Scale, LayerLifted, Placed as EntryPlaced};
+use kerfbook_ledger::kind::{Cover, Fate as EntryFate, KnownBy as Scale, LayerLifted, Placed as EntryPlaced};
 use kerfbook_ledger::projection::batch::{Origin as Opened, Use};
 use kerfbook_ledger::projection::place::{CropLine, Layer};
 use kerfbook_ledger::projection::view::{Flagged, Said};
@@ -12,12 +12,15 @@ use kerfbook_science::crop::{self, Life};
 use kerfbook_science::crop_residue;
 use kerfbook_science::lookup::Match;
 use kerfbook_science::material::{self, Found, Part};
+use kerfbook_science::plain::weather::WATERED_WHEN_LEAVES_HANG;
+use kerfbook_science::plain::{LaidBy, Watering};
 use kerfbook_science::source::{Source, Sourced};
 use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 
 use crate::assumed::{Assumed, Value};
 use crate::blend_batch;
 use crate::error::ActError;
+use crate::in_words::InWords;
 use crate::load::Load;
 use crate::place_scenario::{area_sd, crop_of, feed_of, place_of, put_down_of, rests_on};
 use crate::put_down::way_of;
@@ -175,6 +178,7 @@ impl<'a> Reader<'a> {
             readings: Vec::new(),
         };
         self.crops(&view, until, &mut made)?;
+        self.setting(&view, until, &mut made)?;
         self.feeds(&view, until, &mut made)?;
         self.loads(&view, until, &mut made)?;
         let puts = made.scenario.put_down.iter().map(|put| put.date);
@@ -221,6 +225,7 @@ impl<'a> Reader<'a> {
         let latitude = holding.and_then(|view| view.latitude_centidegree).map(|l| f64::from(l) / 100.0);
         let until = Date::of(self.on)?;
         let of_holding = holding.map_or(&[][..], |view| &view.usual).iter();
+        let of_holding = of_holding.chain(holding.map_or(&[][..], |view| &view.usual_year));
         let days_of_holding = holding.map_or(&[][..], |view| &view.days).iter();
         // The place's own gauge comes later, so that it wins.
         let read = of_holding.chain(days_of_holding).chain(&view.weather).filter(|read| read.date <= until);
@@ -232,6 +237,34 @@ impl<'a> Reader<'a> {
             }
         }
         Ok(book_weather::weather(read.into_iter(), latitude, &mut self.assumed))
+    }
+
+    /// What is over the place and how it is watered, as last said.
+    fn setting(&mut self, view: &PlaceView, until: NaiveDate, made: &mut Described) -> Result<(), ActError> {
+        let said = view.measure_on(Date::of(until)?);
+        match said.and_then(|said| said.cover).filter(|cover| *cover != Cover::Unknown) {
+            Some(cover) => made.scenario.weather.cover = matches!(cover, Cover::Roof | Cover::Tunnel),
+            None => self.assumed.push(Assumed::text("cover", "open sky")),
+        }
+        match said.and_then(|said| said.watered).map(Watering::said) {
+            Some(Watering::Enough) => made.scenario.weather.watered_enough = true,
+            Some(Watering::WhenLeavesHang) => {
+                let (mm, days) = WATERED_WHEN_LEAVES_HANG.value;
+                let written: Vec<NaiveDate> = view.water.iter().map(|line| line.date.naive()).collect();
+                let near = |date: NaiveDate| {
+                    written.iter().any(|other| (*other - date).num_days().abs() < i64::from(days))
+                };
+                for crop in &made.scenario.crops {
+                    let every = crop.started.iter_days().step_by(days as usize).skip(1);
+                    let given = every.take_while(|date| *date < crop.ended).filter(|date| !near(*date));
+                    let water = given.map(|date| Water { date, depth: Length::from_mm(mm), under: false });
+                    made.scenario.weather.water.extend(water);
+                }
+            }
+            Some(Watering::Never) => {}
+            Some(Watering::Unknown) | None => self.assumed.push(Assumed::text("watered", "never")),
+        }
+        Ok(())
     }
 
     fn soil(&mut self, view: &PlaceView, until: NaiveDate, made: &mut Described) {
@@ -292,14 +325,19 @@ impl<'a> Reader<'a> {
         for line in view.feeds.iter().filter(|line| line.date.naive() <= until) {
             let Some(current) = self.book.current(line.entry)?.filter(Current::counts) else { continue };
             let Body::FeedGiven(given) = &current.body else { continue };
-            let feed: Feed = feed_of(given, line.date.naive(), on_day(view, line.date.naive())?.area);
-            if site::find_feed(&feed.source).is_err() {
+            let area = on_day(view, line.date.naive())?.area;
+            let with_layer = view.layers.iter().any(|layer| layer.over == Some(line.entry));
+            let mut feed = Feed { with_layer, ..feed_of(given, line.date.naive(), area) };
+            if let FeedAmount::Liquid(volume) = &mut feed.amount {
+                // Poured on the ground as it was measured that day.
+                *volume = *volume * (made.scenario.place.area.m2() / area.m2());
+            }
+            let Ok(source) = site::find_feed(&feed.source) else {
                 self.leave_out(line.entry, Why::NotInTable);
                 continue;
-            }
-            if let FeedAmount::Nitrogen(nitrogen) = feed.amount
-                && !(0.0..=MOST_NITROGEN_KG_HA).contains(&nitrogen.kg_ha())
-            {
+            };
+            let nitrogen = site::nitrogen_of(source, feed.amount, made.scenario.place.area);
+            if !nitrogen.is_ok_and(|nitrogen| (0.0..=MOST_NITROGEN_KG_HA).contains(&nitrogen.kg_ha())) {
                 self.leave_out(line.entry, Why::Impossible);
                 continue;
             }
@@ -364,8 +402,7 @@ impl<'a> Reader<'a> {
                 return Ok(None);
             }
         };
-        let judged = batch.tests.iter().all(|test| test.body.moisture_bp.is_none());
-        let half = batch.moisture_half_bp.filter(|_| judged);
+        let half = batch.moisture_half_bp_on(layer.date);
         let half = half.map(|bp| Share::from_percent(f64::from(bp) / 100.0));
         // A weighed load of which nobody said how wet it is draws its moisture as the table has it.
         let wetness_open = batch.moisture_bp_on(layer.date).is_none() && layer.known_by == Some(Scale::Mass);
@@ -592,7 +629,7 @@ impl<'a> Reader<'a> {
             } else if made.first.is_some_and(|first| date < first) {
                 self.leave_out(line.entry, Why::BeforeFirst);
             } else {
-                made.scenario.weather.water.push(Water { date, depth });
+                made.scenario.weather.water.push(Water { date, depth, under: line.under });
             }
         }
         Ok(())
@@ -689,15 +726,18 @@ fn on_day(view: &PlaceView, day: NaiveDate) -> Result<crate::scenario::Place, Ac
     })
 }
 
-/// How much was put down, as the entry has it: dry mass, moist mass, then depth; moist mass first where the moisture was
+/// How much was put down, as the entry has it: fingers or hands across where that is all that is known, else dry mass, moist mass, then depth; moist mass first where the moisture was
 /// only judged. Masses go to the ground as it was measured that day.
 fn amount(layer: &Layer, moist_first: bool, then: Area, now: Area) -> Option<Amount> {
+    let covered = layer.area_mm2 as f64 / 1e6 / then.m2();
+    if let Some((by, count)) = layer.laid_by.zip(layer.laid_x10) {
+        return Some(Amount::Laid { by: LaidBy::said(by), count: f64::from(count) / 10.0 * covered });
+    }
     let dry = layer.dry_g.map(|dry| Amount::DryPerArea(Mass::from_g(dry as f64).per(then)));
     let wet = layer.wet_g.map(|wet| Amount::Wet(Mass::from_g(wet as f64) * (now.m2() / then.m2())));
     if let Some(mass) = if moist_first { wet.or(dry) } else { dry.or(wet) } {
         return Some(mass);
     }
-    let covered = layer.area_mm2 as f64 / 1e6 / then.m2();
     layer.depth_mm.map(|mm| Amount::Depth(Length::from_mm(f64::from(mm)) * covered))
 }
 

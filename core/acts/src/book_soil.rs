@@ -4,12 +4,13 @@ use chrono::NaiveDate;
 use kerfbook_ledger::EntryId;
 use kerfbook_ledger::kind::{NitrogenForm, SoilTested};
 use kerfbook_ledger::projection::view::Said;
-use kerfbook_science::plain::Colour;
+use kerfbook_science::plain::{Colour, LastCropFed, Rolled};
 use kerfbook_science::source::{Source, Sourced};
 use kerfbook_science::units::{AreaMass, Density, Length, Share};
 
 use crate::assumed::{Assumed, Value};
 use crate::book_place::Read;
+use crate::in_words::InWords;
 use crate::scenario::{Scenario, Soil, SoilAnswers};
 use crate::season::Why;
 use crate::soil_test::{Form, Reported, SoilTest};
@@ -80,9 +81,22 @@ pub(crate) fn soil(
     let mut soil = unknown();
     soil.clay = share(|test| test.clay_bp);
     soil.sand = share(|test| test.sand_bp);
-    match share(|test| test.organic_matter_bp) {
-        Some(known) => (soil.organic_matter, soil.answers.colour) = (known, None),
-        None => assumed.push(Assumed::number("organic_matter_pct", soil.organic_matter.percent())),
+    if let Some(known) = share(|test| test.organic_matter_bp) {
+        (soil.organic_matter, soil.answers.colour) = (known, None);
+    }
+    let answer = |of: fn(&SoilTested) -> bool| tests.iter().rev().find(|test| of(&test.body));
+    if let Some(rolled) = answer(|test| test.rolled.is_some()).and_then(|test| test.body.rolled) {
+        soil.answers.rolled = Some(Rolled::said(rolled));
+    }
+    if let Some(colour) = answer(|test| test.colour.is_some()).and_then(|test| test.body.colour)
+        && soil.answers.colour.is_some()
+    {
+        let colour = Colour::said(colour);
+        soil.answers.colour = Some(colour);
+        soil.organic_matter = Share::from_percent(colour.organic_matter_pct().typical);
+    }
+    if soil.answers.colour == Some(Colour::Unknown) {
+        assumed.push(Assumed::number("organic_matter_pct", soil.organic_matter.percent()));
     }
     soil.bulk_density = tests
         .iter()
@@ -102,6 +116,16 @@ pub(crate) fn soil(
         let age = (first - date).num_days();
         if let Some(bp) = test.body.water_bp.filter(|_| (0..=FRESH_DAYS.value).contains(&age)) {
             wet = Some(Share::from_percent(f64::from(bp) / 100.0));
+        }
+        if let Some(fed) = test.body.last_crop_fed {
+            // The crop before the first day, not one that came since.
+            if age > FRESH_DAYS.value {
+                found.left_out.push((test.entry, Why::Stale));
+            } else if age < -FRESH_DAYS.value {
+                found.left_out.push((test.entry, Why::PlainAnswer));
+            } else {
+                found.soil.answers.last_crop_fed = Some(LastCropFed::said(fed));
+            }
         }
         let Some(nitrogen) = as_tested(&test.body, date).nitrogen(&there, assumed) else { continue };
         if age > FRESH_DAYS.value {

@@ -3,14 +3,44 @@
 use chrono::{Datelike, Days, NaiveDate};
 use kerfbook_ledger::kind::{WeatherRead, WeatherSpan};
 use kerfbook_ledger::projection::view::Said;
-use kerfbook_science::plain::weather::Seasons;
+use kerfbook_science::plain::weather::{Seasons, TYPICAL_LATITUDE_DEG};
 use kerfbook_science::plain::{Rain, Summers, Winters};
 use kerfbook_science::source::{Source, Sourced};
-use kerfbook_science::weather::reference_evaporation_on;
+use kerfbook_science::weather::{reference_evaporation, reference_evaporation_on};
 
 use crate::assumed::Assumed;
 use crate::calendar::day_of_year;
+use crate::in_words::InWords;
 use crate::scenario::{Daily, Weather, WeatherAnswers};
+
+/// What was said of the usual year.
+#[derive(Default)]
+struct Told {
+    winters: Option<Winters>,
+    summers: Option<Summers>,
+    rain: Option<Rain>,
+}
+
+impl Told {
+    /// Later words replace earlier ones.
+    fn read(&mut self, read: &WeatherRead) {
+        self.winters = read.winters.map(Winters::said).or(self.winters);
+        self.summers = read.summers.map(Summers::said).or(self.summers);
+        self.rain = read.rain.map(Rain::said).or(self.rain);
+    }
+
+    /// Something is known of warmth.
+    fn of_warmth(&self) -> bool {
+        self.winters.is_some() || self.summers.is_some()
+    }
+
+    fn seasons(&self) -> Seasons {
+        Seasons {
+            winters: self.winters.unwrap_or(UNKNOWN_SEASONS.winters),
+            summers: self.summers.unwrap_or(UNKNOWN_SEASONS.summers),
+        }
+    }
+}
 
 /// A year of which nobody said anything.
 const UNKNOWN_SEASONS: Seasons = Seasons { winters: Winters::Unknown, summers: Summers::Unknown };
@@ -41,12 +71,13 @@ pub(crate) fn weather<'a>(
     assumed: &mut Vec<Assumed>,
 ) -> Weather {
     let mut months = Months::default();
+    let mut told = Told::default();
     let mut days: std::collections::BTreeMap<NaiveDate, WeatherRead> = std::collections::BTreeMap::new();
     for one in read {
         let date = one.date.naive();
         match one.body.span {
             WeatherSpan::UsualMonth => months.read(date.month0() as usize, &one.body),
-            WeatherSpan::UsualYear => {}
+            WeatherSpan::UsualYear => told.read(&one.body),
             WeatherSpan::Day => {
                 let known = days.entry(date).or_insert(WeatherRead::of(WeatherSpan::Day));
                 known.mean_centi_c = one.body.mean_centi_c.or(known.mean_centi_c);
@@ -56,8 +87,7 @@ pub(crate) fn weather<'a>(
             }
         }
     }
-    let mut weather = months.normals(latitude_deg, assumed);
-    assumed.push(Assumed::text("cover", "open sky"));
+    let mut weather = months.normals(latitude_deg, &told, assumed);
     weather.daily = daily(&days, &weather, latitude_deg, assumed);
     weather
 }
@@ -84,25 +114,36 @@ impl Months {
         set(&mut self.et0_mm, read.evaporation_ml_m2_day.map(|mm| f64::from(mm) / 1000.0));
     }
 
-    fn normals(&self, latitude_deg: Option<f64>, assumed: &mut Vec<Assumed>) -> Weather {
+    fn normals(&self, latitude_deg: Option<f64>, told: &Told, assumed: &mut Vec<Assumed>) -> Weather {
         let south = latitude_deg.is_some_and(|latitude| latitude < 0.0);
-        let mut or_usual = |key: &'static str, of: &[Option<f64>; 12], unknown: [f64; 12]| {
+        let mut or_usual = |key: &'static str, of: &[Option<f64>; 12], usual: [f64; 12], told: bool| {
             whole(of).unwrap_or_else(|| {
                 let bridged = bridged(of);
-                let how = if bridged.is_some() { "between known months" } else { "nothing known" };
-                assumed.push(Assumed::text(key, how));
-                bridged.unwrap_or(unknown)
+                if bridged.is_some() {
+                    assumed.push(Assumed::text(key, "between known months"));
+                } else if !told {
+                    assumed.push(Assumed::text(key, "nothing known"));
+                }
+                bridged.unwrap_or(usual)
             })
         };
-        let rain = [Rain::Unknown.month_mm().typical; 12];
-        let month_mean_c = or_usual("month_mean_c", &self.mean_c, UNKNOWN_SEASONS.month_mean_c(south));
-        let month_rain_mm = or_usual("month_rain_mm", &self.rain_mm, rain);
+        let (seasons, of_rain) = (told.seasons(), told.rain.unwrap_or(Rain::Unknown));
+        let rain = [of_rain.month_mm().typical; 12];
+        let month_mean_c =
+            or_usual("month_mean_c", &self.mean_c, seasons.month_mean_c(south), told.of_warmth());
+        let month_rain_mm = or_usual("month_rain_mm", &self.rain_mm, rain, told.rain.is_some());
         let evaporation = whole(&self.et0_mm).or_else(|| bridged(&self.et0_mm));
         let month_et0_mm_day = match (evaporation, latitude_deg) {
             (Some(known), _) => Some(known),
             // It follows from temperature and latitude.
             (None, Some(_)) => None,
-            (None, None) => Some(or_usual("month_et0_mm_day", &self.et0_mm, TEMPERATE_ET0_MM.value)),
+            // Words about warmth say more of evaporation than a temperate year does.
+            (None, None) if told.of_warmth() => {
+                let latitude = TYPICAL_LATITUDE_DEG.value;
+                assumed.push(Assumed::number("latitude_deg", latitude));
+                Some(reference_evaporation(latitude, &month_mean_c, None))
+            }
+            (None, None) => Some(or_usual("month_et0_mm_day", &self.et0_mm, TEMPERATE_ET0_MM.value, false)),
         };
         Weather {
             month_mean_c,
@@ -110,14 +151,14 @@ impl Months {
             month_et0_mm_day,
             month_range_c: whole(&self.range_c).or_else(|| bridged(&self.range_c)),
             daily: None,
-            // No entry says that a place has a roof.
+            // The place says whether it has a roof.
             cover: false,
             watered_enough: false,
             water: Vec::new(),
             answers: WeatherAnswers {
-                // Nothing was said: the runs spread accordingly.
-                seasons: bridged(&self.mean_c).is_none().then_some(UNKNOWN_SEASONS),
-                rain: bridged(&self.rain_mm).is_none().then_some(Rain::Unknown),
+                // The runs spread by what was said; most where nothing was.
+                seasons: bridged(&self.mean_c).is_none().then_some(seasons),
+                rain: bridged(&self.rain_mm).is_none().then_some(of_rain),
             },
         }
     }

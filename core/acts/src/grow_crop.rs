@@ -1,12 +1,13 @@
 //! A crop on a place: its start and its end.
 
-use kerfbook_ledger::kind::{Appetite as EntryAppetite, CropEnded, CropStarted, Fate as EntryFate};
+use kerfbook_ledger::kind::{CropEnded, CropStarted, Fate as EntryFate};
 use kerfbook_ledger::{Book, Date, EntryId, Label};
 
 use crate::error::ActError;
 use crate::figure::{whole, whole_u32};
+use crate::in_words::InWords;
 use crate::moment::Moment;
-use crate::scenario::{Appetite, Crop, CropNeed, Fate};
+use crate::scenario::{Crop, CropNeed, Fate};
 use crate::take_in_load::first;
 
 /// Starts a crop on the day of the moment.
@@ -25,9 +26,7 @@ pub fn start(book: &mut Book, place: EntryId, crop: &Crop, moment: Moment) -> Re
             _ => None,
         },
         appetite: match crop.need {
-            CropNeed::Appetite(Appetite::Light) => Some(EntryAppetite::Light),
-            CropNeed::Appetite(Appetite::Middling) => Some(EntryAppetite::Middling),
-            CropNeed::Appetite(Appetite::Hungry) => Some(EntryAppetite::Hungry),
+            CropNeed::Appetite(appetite) => Some(appetite.kept()),
             _ => None,
         },
         ends: Some(Date::of(crop.ended)?),

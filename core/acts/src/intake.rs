@@ -5,6 +5,8 @@ use chrono::NaiveDate;
 use kerfbook_ledger::kind::{Answer, RefusalReason};
 use kerfbook_science::caution::{self, Act, Caution, Facts};
 use kerfbook_science::material::{self, Found, Kind, Material, Refusal};
+pub use kerfbook_science::plain::Age;
+use kerfbook_science::plain::Handful;
 use kerfbook_science::source::{Source, Sourced};
 
 use crate::error::ActError;
@@ -99,42 +101,14 @@ impl Question {
             Self::Salty => load.salty != Answer::Unknown,
             Self::Medicines => load.medicines != Answer::Unknown,
             Self::Weedkillers => load.weedkillers != Answer::Unknown,
-            Self::Cut => load.cut.is_some() || load.age.is_some(),
-            Self::Smell => load.smell.is_some(),
+            Self::Cut => load.cut.is_some() || load.age.is_some_and(|age| age != Age::Unknown),
+            Self::Smell => load.smell.is_some_and(|smell| smell != Smell::Unknown),
             Self::Storage => load.stored.is_some(),
-            Self::Moisture => load.moisture.is_some() || load.handful.is_some(),
+            Self::Moisture => {
+                load.moisture.is_some() || load.handful.is_some_and(|handful| handful != Handful::Unknown)
+            }
             Self::Amount => load.wet.is_some() || load.volume.is_some(),
         }
-    }
-}
-
-/// How old it looks, where nobody knows when it was cut.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Age {
-    /// Bright, smells of sap.
-    Fresh,
-    /// Dull, no smell of sap.
-    Months,
-    /// Grey or dark, smells of earth.
-    Years,
-}
-
-impl Age {
-    /// All, freshest first.
-    pub const ALL: [Self; 3] = [Self::Fresh, Self::Months, Self::Years];
-
-    /// Its name in files.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Fresh => "fresh",
-            Self::Months => "months",
-            Self::Years => "years",
-        }
-    }
-
-    /// The age of that name.
-    pub fn of_name(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|age| age.name() == name)
     }
 }
 
@@ -253,7 +227,7 @@ fn facts<'a>(load: &NewLoad<'_>, material: &'a Material, on: NaiveDate) -> Facts
         material: Some(material),
         particle: load.particle,
         from_elsewhere: load.from.is_some() || load.source.is_some(),
-        sour: load.smell.map(Smell::says) == Some(Sourness::Sour),
+        sour: load.smell.and_then(Smell::says) == Some(Sourness::Sour),
         floated: load.salty == Answer::Yes,
         diseased: load.diseased == Answer::Yes,
         fresh: cut_days.map_or(load.age == Some(Age::Fresh), |days| days < FRESH_DAYS.value),

@@ -86,8 +86,13 @@ fn followed(
         return Err(ActError::TooManyOrigins);
     }
     let base = site::base(scenario, calendar, days, assumed)?;
+    let with_layer = |feed: &usize| scenario.feeds.get(*feed).is_some_and(|feed| feed.with_layer);
+    let mut without = base.input.clone();
+    without.gifts.retain(|gift| !gift.with_layer);
+    let mut feeds = base.feeds.iter();
+    without.put_down.retain(|_| !feeds.next().is_some_and(with_layer));
     let mut all = Laid {
-        bare: base.input.clone(),
+        bare: without,
         input: base.input,
         layers: base.feeds.into_iter().map(LayerIs::Feed).collect(),
         crops: base.crops,

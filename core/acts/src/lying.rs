@@ -4,16 +4,18 @@
 //! mulch hardly sinks.
 
 use chrono::{Days, NaiveDate};
-use kerfbook_ledger::kind::Way as EntryWay;
+use kerfbook_ledger::kind::{DepthProbed, Way as EntryWay};
 use kerfbook_ledger::projection::place::Layer;
-use kerfbook_ledger::{Book, EntryId, PlaceView};
+use kerfbook_ledger::{Book, EntryId, PlaceView, Said};
 use kerfbook_science::material::{self, Found, Kind};
 use kerfbook_science::mulch::{self, PROBE_DEVIATION_MM, Purpose, SETTLING_DAYS, Span};
+use kerfbook_science::plain::{self, LaidBy};
 use kerfbook_science::source::Source;
 use kerfbook_science::units::{Area, Length, Mass};
 
 use crate::book_place::{as_on, containers};
 use crate::error::ActError;
+use crate::in_words::InWords;
 use crate::load::Load;
 use crate::place_scenario::{place_of, put_down_of};
 use crate::put_down::way_of;
@@ -106,7 +108,7 @@ pub fn lying(book: &Book, place: EntryId, on: NaiveDate, wanted: Option<Length>)
             }
             Happened::Worked(date, share) => heap.worked(date, share),
             Happened::Lifted(_, layer, share) => heap.lifted(layer, share),
-            Happened::Probed(date, layer, depths) => heap.probed(date, layer, &depths),
+            Happened::Probed(probe) => heap.probed(probe),
         }
     }
     heap.until(on);
@@ -141,14 +143,15 @@ enum Happened<'a> {
     Laid(&'a Layer),
     Worked(NaiveDate, f64),
     Lifted(NaiveDate, EntryId, f64),
-    Probed(NaiveDate, Option<EntryId>, Vec<u32>),
+    Probed(&'a Said<DepthProbed>),
 }
 
 impl Happened<'_> {
     fn date(&self) -> NaiveDate {
         match self {
             Self::Laid(layer) => layer.date.naive(),
-            Self::Worked(date, _) | Self::Lifted(date, ..) | Self::Probed(date, ..) => *date,
+            Self::Worked(date, _) | Self::Lifted(date, ..) => *date,
+            Self::Probed(probe) => probe.date.naive(),
         }
     }
 
@@ -178,7 +181,7 @@ fn events(view: &PlaceView, on: NaiveDate) -> Vec<Happened<'_>> {
         all.push(Happened::Lifted(lift.date.naive(), lift.body.layer, share));
     }
     for probe in view.probes.iter().filter(|probe| !probe.body.depths_mm.is_empty()) {
-        all.push(Happened::Probed(probe.date.naive(), probe.body.layer, probe.body.depths_mm.clone()));
+        all.push(Happened::Probed(probe));
     }
     all.retain(|event| event.date() <= on);
     all.sort_by_key(|event| (event.date(), event.order()));
@@ -334,15 +337,19 @@ impl Heap {
         }
     }
 
-    /// A probe sets the depth: its mean, and a range from how far its points lie apart and how well a depth is read.
-    fn probed(&mut self, date: NaiveDate, of: Option<EntryId>, depths: &[u32]) {
+    /// A probe sets the depth: its mean, and a range from how far its points lie apart and how well a depth is read. A
+    /// finger is as wide at every point: what it may be off does not go away by measuring more.
+    fn probed(&mut self, probe: &Said<DepthProbed>) {
         /// Nine in ten of a normal distribution lie within so many deviations.
         const Z90: f64 = 1.645;
+        let (date, of, depths) = (probe.date.naive(), probe.body.layer, &probe.body.depths_mm);
         let count = depths.len() as f64;
         let mean = depths.iter().map(|mm| f64::from(*mm)).sum::<f64>() / count;
         let spread: f64 = depths.iter().map(|mm| (f64::from(*mm) - mean) * (f64::from(*mm) - mean)).sum();
         let deviation = if depths.len() > 1 { (spread / (count - 1.0)).sqrt() } else { 0.0 };
         let deviation = deviation.max(PROBE_DEVIATION_MM.value) / count.sqrt();
+        let width = probe.body.laid_by.map_or(0.0, |by| LaidBy::said(by).width_mm().log_spread());
+        let deviation = plain::together(deviation, mean * width);
         let measured = [(mean - Z90 * deviation).max(0.0), mean, mean + Z90 * deviation];
         let here = |layer: &&mut Laid| of.is_none_or(|entry| layer.entry == entry) && layer.share > 0.0;
         let whole: f64 = self.layers.iter_mut().filter(here).map(|layer| layer.depth(date)[1]).sum();

@@ -6,10 +6,13 @@ use kerfbook_ledger::kind::{CropStarted, FeedGiven, Measured as HowMeasured};
 use kerfbook_ledger::projection::batch::Origin;
 use kerfbook_ledger::projection::place::{Layer, Measure};
 use kerfbook_ledger::{BatchView, Body, Book, Current, Date, EntryId, PlaceView};
+use kerfbook_science::feed;
+use kerfbook_science::plain::LaidBy;
 use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 
 use crate::doubt;
 use crate::error::ActError;
+use crate::in_words::InWords;
 use crate::measure::{measured_density, measured_density_sd};
 use crate::put_down::{self, way_of};
 use crate::scenario::{
@@ -89,7 +92,7 @@ pub fn scenario_of(book: &Book, place: EntryId, around: &Surroundings) -> Result
             (None, Some(ml)) => Volume::from_litres(ml as f64 / 1000.0).depth_over(scenario.place.area),
             (None, None) => continue,
         };
-        scenario.weather.water.push(Water { date: line.date.naive(), depth });
+        scenario.weather.water.push(Water { date: line.date.naive(), depth, under: line.under });
     }
     scenario.put_down.sort_by_key(|put| put.date);
     Ok(scenario)
@@ -110,7 +113,7 @@ pub fn place_of(view: &PlaceView) -> Place {
 /// was not.
 pub(crate) fn rests_on(layer: &Layer, batch: &BatchView) -> KnownBy {
     if let Some(by) = layer.laid_by {
-        return KnownBy::Laid(put_down::laid_by(by));
+        return KnownBy::Laid(LaidBy::said(by));
     }
     layer.known_by.map_or_else(
         || {
@@ -148,7 +151,8 @@ pub fn put_down_of(batch: &BatchView, way: Way, amount: Amount, date: NaiveDate)
         date,
         material: batch.material.as_str().to_owned(),
         way: Some(way),
-        particle: batch.particle.map(particle_of),
+        // What a handful looked like goes on as that: the runs then spread by it.
+        particle: batch.particle.filter(|_| batch.pieces.is_none()).map(particle_of),
         amount,
         moisture: moisture.map(|bp| Share::from_percent(f64::from(bp) / 100.0)),
         moisture_half: None,
@@ -160,19 +164,19 @@ pub fn put_down_of(batch: &BatchView, way: Way, amount: Amount, date: NaiveDate)
         },
         settling: None,
         kept: None,
-        answers: LoadAnswers::default(),
+        answers: LoadAnswers {
+            pieces: batch.pieces.map(InWords::said),
+            age: day.and_then(|day| batch.age_on(day)).map(InWords::said),
+        },
     }
 }
 
 pub(crate) fn crop_of(started: &CropStarted, from: NaiveDate, until: Option<NaiveDate>) -> Option<Crop> {
-    use kerfbook_ledger::kind::Appetite as Entry;
     let need = match (started.need_mg_m2, started.tree_mg, started.appetite) {
         (Some(need), ..) => CropNeed::Annual(AreaMass::from_kg_ha(f64::from(need) / 100.0)),
         (None, Some(tree), _) => CropNeed::Tree(Mass::from_g(tree as f64 / 1000.0)),
-        (None, None, Some(Entry::Light)) => CropNeed::Appetite(Appetite::Light),
-        (None, None, Some(Entry::Middling)) => CropNeed::Appetite(Appetite::Middling),
-        (None, None, Some(Entry::Hungry)) => CropNeed::Appetite(Appetite::Hungry),
-        (None, None, Some(Entry::Unknown) | None) => CropNeed::Appetite(Appetite::Unknown),
+        (None, None, Some(appetite)) => CropNeed::Appetite(Appetite::said(appetite)),
+        (None, None, None) => CropNeed::Appetite(Appetite::Unknown),
     };
     Some(Crop {
         name: started.crop.as_str().to_owned(),
@@ -190,14 +194,21 @@ pub(crate) fn crop_of(started: &CropStarted, from: NaiveDate, until: Option<Naiv
 
 pub(crate) fn feed_of(given: &FeedGiven, date: NaiveDate, area: Area) -> Feed {
     use kerfbook_ledger::kind::Placed as Entry;
+    // How much nitrogen is in urine nobody measured: what was poured goes before what a leaflet says of it.
+    let urine = feed::find(given.source.as_str()).exact().is_some_and(feed::Feed::is_urine);
+    let amount = match given.volume_ml.filter(|_| urine) {
+        Some(ml) => FeedAmount::Liquid(Volume::from_litres(ml as f64 / 1000.0)),
+        None => FeedAmount::Nitrogen(Mass::from_g(given.nitrogen_mg as f64 / 1000.0).per(area)),
+    };
     Feed {
         date,
         source: given.source.as_str().to_owned(),
-        amount: FeedAmount::Nitrogen(Mass::from_g(given.nitrogen_mg as f64 / 1000.0).per(area)),
+        amount,
         placed: match given.placed {
             Entry::Mixed => Placed::Mixed,
             Entry::Under => Placed::Under,
             Entry::Top => Placed::Top,
         },
+        with_layer: false,
     }
 }

@@ -2,16 +2,15 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{
-    Answer, KnownBy as EntryKnownBy, LaidBy as EntryLaidBy, PlaceKind, PutDown as EntryPutDown,
-    Way as EntryWay,
+    Answer, KnownBy as EntryKnownBy, PlaceKind, PutDown as EntryPutDown, Way as EntryWay,
 };
 use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView, TreeRun};
 use kerfbook_science::caution::{self, Act, Caution, Facts};
-use kerfbook_science::plain::LaidBy;
 use kerfbook_science::units::Length;
 
 use crate::error::ActError;
 use crate::figure::{grams, millilitres, whole, whole_u32};
+use crate::in_words::InWords;
 use crate::intake;
 use crate::load::{Carried, Counted, Load};
 use crate::moment::Moment;
@@ -79,7 +78,10 @@ pub fn on_trees(
     let depth =
         if new.way == Way::WorkedIn { Length::from_cm(way::WORKED_IN_DEPTH_CM.value) } else { load.depth };
     let whole = whole_containers(counted);
-    let laid = laid(new.amount);
+    let by_hand = match new.amount {
+        Amount::Laid { by, count } => Some((by, count)),
+        _ => None,
+    };
     let body = EntryPutDown {
         wet_g: Some(grams(load.wet)),
         dry_g: Some(grams(load.dry)),
@@ -92,8 +94,8 @@ pub fn on_trees(
         area_mm2: covered_mm2,
         trees: run.cloned(),
         known_by: Some(entry_known_by(new.amount)),
-        laid_by: laid.map(|(by, _)| by),
-        laid_x10: laid.map(|(_, count)| count),
+        laid_by: by_hand.map(|(by, _)| by.kept()),
+        laid_x10: by_hand.map(|(_, count)| whole_u32(count * 10.0)),
         ..EntryPutDown::of(new.batch, entry_way(new.way))
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
@@ -157,16 +159,6 @@ fn entry_known_by(amount: Amount) -> EntryKnownBy {
     }
 }
 
-/// Fingers or hands across and ten times how many, where the depth was measured by them.
-fn laid(amount: Amount) -> Option<(EntryLaidBy, u32)> {
-    let Amount::Laid { by, count } = amount else { return None };
-    let by = match by {
-        LaidBy::Fingers => EntryLaidBy::Fingers,
-        LaidBy::Hands => EntryLaidBy::Hands,
-    };
-    Some((by, whole_u32(count * 10.0)))
-}
-
 /// What a kept amount rests on, as the runs take it.
 pub(crate) fn known_by(kept: EntryKnownBy) -> KnownBy {
     match kept {
@@ -174,14 +166,6 @@ pub(crate) fn known_by(kept: EntryKnownBy) -> KnownBy {
         EntryKnownBy::Volume => KnownBy::Volume,
         EntryKnownBy::Depth => KnownBy::Depth,
         EntryKnownBy::Dry => KnownBy::Dry,
-    }
-}
-
-/// A measure of the hand as science has it.
-pub(crate) fn laid_by(kept: EntryLaidBy) -> LaidBy {
-    match kept {
-        EntryLaidBy::Fingers => LaidBy::Fingers,
-        EntryLaidBy::Hands => LaidBy::Hands,
     }
 }
 

@@ -3,11 +3,13 @@
 use chrono::{Datelike, NaiveDate};
 use kerfbook_ledger::kind::{WeatherRead, WeatherSpan};
 use kerfbook_ledger::{Book, Draft, EntryId};
+use kerfbook_science::plain::{Rain, Summers, Winters};
 use kerfbook_science::units::{Length, Temperature};
 use kerfbook_science::weather;
 
 use crate::error::ActError;
 use crate::figure::{between, whole_u32};
+use crate::in_words::InWords;
 use crate::moment::Moment;
 use crate::take_in_load::first;
 
@@ -95,6 +97,40 @@ pub fn usual_year(book: &mut Book, year: &UsualYear, moment: Moment) -> Result<V
         drafts.push(moment.on(date).draft(body)?.about(about));
     }
     Ok(book.append(&drafts, &[], moment.wall_ms)?)
+}
+
+/// What a usual year is like, in words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct YearInWords {
+    /// A place with a weather of its own; the whole holding where absent.
+    pub place: Option<EntryId>,
+    /// What winters are like.
+    pub winters: Option<Winters>,
+    /// What summers are like.
+    pub summers: Option<Summers>,
+    /// How much rain falls.
+    pub rain: Option<Rain>,
+}
+
+/// Writes what a usual year is like; months that were measured go before it.
+///
+/// # Errors
+/// A place that is not there, nothing said, or a book that cannot be written.
+pub fn year_in_words(book: &mut Book, year: &YearInWords, moment: Moment) -> Result<EntryId, ActError> {
+    let about = match year.place {
+        Some(place) => book.place(place)?.ok_or(ActError::NotThere { what: "place" })?.id,
+        None => holding(book)?,
+    };
+    let body = WeatherRead {
+        winters: year.winters.map(InWords::kept),
+        summers: year.summers.map(InWords::kept),
+        rain: year.rain.map(InWords::kept),
+        ..WeatherRead::of(WeatherSpan::UsualYear)
+    };
+    if body == WeatherRead::of(WeatherSpan::UsualYear) {
+        return Err(ActError::NothingMeasured);
+    }
+    first(&book.append(&[moment.draft(body)?.about(about)], &[], moment.wall_ms)?)
 }
 
 fn holding(book: &Book) -> Result<EntryId, ActError> {

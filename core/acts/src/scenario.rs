@@ -112,6 +112,8 @@ pub struct Water {
     pub date: NaiveDate,
     /// How much.
     pub depth: Length,
+    /// It does not pass what lies there.
+    pub under: bool,
 }
 
 /// The soil.
@@ -402,6 +404,8 @@ pub struct Feed {
     pub amount: FeedAmount,
     /// Where it goes.
     pub placed: Placed,
+    /// Part of the way of using a load: left out where nothing is put down.
+    pub with_layer: bool,
 }
 
 /// Soil worked to a depth.

@@ -75,7 +75,8 @@ pub fn base(
                 })
             })
             .collect(),
-        irrigation_under_mulch: false,
+        irrigation_under_mulch: !scenario.weather.water.is_empty()
+            && scenario.weather.water.iter().all(|water| water.under),
         irrigation_nitrogen_mg_l: 0.0,
         put_down: Vec::new(),
         gifts: Vec::new(),
@@ -387,7 +388,16 @@ pub(crate) fn add_crop(
 
 fn add_feed(input: &mut Input, scenario: &Scenario, feed: &Feed, day: u32) -> Result<(), ActError> {
     let source = find_feed(&feed.source)?;
+    let gifts = input.gifts.len();
     give(input, source, nitrogen_of(source, feed.amount, scenario.place.area)?, day, feed.placed);
+    for gift in input.gifts.iter_mut().skip(gifts) {
+        gift.with_layer = feed.with_layer;
+        // How strong urine is draws with the runs where it was poured by volume.
+        if let (FeedAmount::Liquid(volume), GiftSource::Urine) = (feed.amount, gift.source) {
+            gift.nitrogen_kg_ha = None;
+            gift.litres_m2 = Some(volume.litres() / scenario.place.area.m2());
+        }
+    }
     Ok(())
 }
 

@@ -59,11 +59,13 @@ pub enum Smell {
     Earth,
     /// Vinegar, silage, ammonia or rotten eggs.
     Sour,
+    /// Nobody smelled it.
+    Unknown,
 }
 
 impl Smell {
     /// All.
-    pub const ALL: [Self; 3] = [Self::Wood, Self::Earth, Self::Sour];
+    pub const ALL: [Self; 4] = [Self::Wood, Self::Earth, Self::Sour, Self::Unknown];
 
     /// Its name in files.
     pub const fn name(self) -> &'static str {
@@ -71,6 +73,7 @@ impl Smell {
             Self::Wood => "wood",
             Self::Earth => "earth",
             Self::Sour => "sour",
+            Self::Unknown => "unknown",
         }
     }
 
@@ -79,11 +82,12 @@ impl Smell {
         Self::ALL.into_iter().find(|smell| smell.name() == name)
     }
 
-    /// What it says by itself.
-    pub const fn says(self) -> Sourness {
+    /// What it says by itself, where it says anything.
+    pub const fn says(self) -> Option<Sourness> {
         match self {
-            Self::Sour => Sourness::Sour,
-            Self::Wood | Self::Earth => Sourness::Sweet,
+            Self::Sour => Some(Sourness::Sour),
+            Self::Wood | Self::Earth => Some(Sourness::Sweet),
+            Self::Unknown => None,
         }
     }
 }
@@ -140,7 +144,7 @@ pub fn sourness(smell: Option<Smell>, ph: Option<f64>) -> Option<Sourness> {
             Sourness::Sweet
         }
     });
-    let of = |found| smell.map(Smell::says) == Some(found) || by_ph == Some(found);
+    let of = |found| smell.and_then(Smell::says) == Some(found) || by_ph == Some(found);
     [Sourness::Sour, Sourness::Doubtful, Sourness::Sweet].into_iter().find(|found| of(*found))
 }
 

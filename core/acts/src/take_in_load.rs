@@ -7,10 +7,12 @@ use kerfbook_ledger::kind::{
 use kerfbook_ledger::{Book, Date, EntryId, Label, Text};
 use kerfbook_science::caution::Caution;
 use kerfbook_science::material::{Material, Refusal};
+use kerfbook_science::plain::{Pieces, Wood};
 use kerfbook_science::units::{Density, Length, Mass, Share, Volume};
 
 use crate::error::ActError;
 use crate::figure::{above_zero, basis_points, between, grams, millilitres, whole_u32};
+use crate::in_words::InWords;
 use crate::intake::{self, Age, Question, Verdict};
 use crate::moment::Moment;
 use crate::scenario::Particle;
@@ -23,8 +25,12 @@ pub struct NewLoad<'a> {
     pub label: &'a str,
     /// What it is said to be.
     pub material: &'a str,
+    /// What wood it is, as answered; `material` is then what that stands for.
+    pub wood: Option<Wood>,
     /// Size of pieces, where it differs from the table.
     pub particle: Option<Particle>,
+    /// What a handful rubbed is like, where the size was not said.
+    pub pieces: Option<Pieces>,
     /// Mass as it came.
     pub wet: Option<Mass>,
     /// Loose volume as it came.
@@ -77,7 +83,9 @@ impl<'a> NewLoad<'a> {
         Self {
             label,
             material,
+            wood: None,
             particle: None,
+            pieces: None,
             wet: None,
             volume: None,
             moisture: None,
@@ -225,12 +233,13 @@ fn write(
     };
     check(load)?;
     let open = load.stored == Some(Storage::Open);
+    let by_look = load.pieces.and_then(|pieces| pieces.particle().map(|particle| particle.value));
     let water = storage::moisture(load.moisture, load.moisture_half, load.handful, open);
     let body = LoadTakenIn {
         label: Label::new(load.label)?,
         material: Label::new(material.name)?,
         model_class: class,
-        particle: Some(entry_particle(load.particle.unwrap_or(material.particle))),
+        particle: Some(entry_particle(load.particle.or(by_look).unwrap_or(material.particle))),
         wet_g: load.wet.map(grams),
         volume_ml: load.volume.map(millilitres),
         moisture_bp: water.map(|water| basis_points(water.middle)),
@@ -249,11 +258,12 @@ fn write(
         minutes: load.minutes,
         moisture_half_bp: water.map(|water| basis_points(water.half)),
         stored: load.stored,
-        wood: None,
-        pieces: None,
-        handful: None,
-        age: None,
-        smell: None,
+        wood: load.wood.map(InWords::kept),
+        // A size that was said goes before what a handful looked like.
+        pieces: load.pieces.filter(|_| load.particle.is_none()).map(InWords::kept),
+        handful: load.handful.map(InWords::kept),
+        age: load.age.map(InWords::kept),
+        smell: load.smell.map(InWords::kept),
     };
     let texts: Vec<Text> = load.from.iter().cloned().collect();
     first(&book.append(&[moment.draft(body)?], &texts, moment.wall_ms)?)

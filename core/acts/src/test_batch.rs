@@ -2,12 +2,14 @@
 
 use kerfbook_ledger::kind::{Answer, BatchTested};
 use kerfbook_ledger::{Book, EntryId, Label};
+use kerfbook_science::plain::Age;
 use kerfbook_science::units::{Density, Share};
 
 use crate::error::ActError;
 use crate::figure::{basis_points, between, whole_u32};
+use crate::in_words::InWords;
 use crate::moment::Moment;
-use crate::storage::{self, Follows, Smell, Sourness};
+use crate::storage::{self, Follows, Handful, Smell, Sourness};
 use crate::take_in_load::first;
 
 /// What was measured.
@@ -21,6 +23,10 @@ pub struct NewBatchTest<'a> {
     pub carbon_nitrogen: Option<f64>,
     /// Moist, loose.
     pub wet_density: Option<Density>,
+    /// What a handful squeezed is like, where the moisture was not measured.
+    pub handful: Option<Handful>,
+    /// How old it looks.
+    pub age: Option<Age>,
     /// What it smells of.
     pub smell: Option<Smell>,
     /// What a pH strip in its water says.
@@ -37,6 +43,8 @@ impl NewBatchTest<'_> {
         Self {
             batch,
             moisture: None,
+            handful: None,
+            age: None,
             carbon_nitrogen: None,
             wet_density: None,
             wet_density_sd: None,
@@ -69,12 +77,19 @@ pub fn test(book: &mut Book, new: &NewBatchTest<'_>, moment: Moment) -> Result<T
     between("ph", new.ph, 0.0, 14.0)?;
     let found = storage::sourness(new.smell, new.ph);
     let figures = new.moisture.is_some() || new.carbon_nitrogen.is_some() || new.wet_density.is_some();
-    if !figures && found.is_none() {
+    let answers = new.handful.is_some() || new.age.is_some() || new.smell.is_some();
+    if !figures && !answers && found.is_none() {
         return Err(ActError::NothingMeasured);
     }
     let strip = new.ph.map(|ph| format!("pH {ph:.1}"));
+    let told = new.handful.filter(|_| new.moisture.is_none());
+    let felt = storage::moisture(None, None, told, false);
     let body = BatchTested {
-        moisture_bp: new.moisture.map(basis_points),
+        moisture_bp: new.moisture.or(felt.map(|felt| felt.middle)).map(basis_points),
+        moisture_half_bp: felt.map(|felt| basis_points(felt.half)),
+        handful: new.handful.map(InWords::kept),
+        age: new.age.map(InWords::kept),
+        smell: new.smell.map(InWords::kept),
         carbon_nitrogen_x100: new.carbon_nitrogen.map(|ratio| whole_u32(ratio * 100.0)),
         wet_density_g_m3: new.wet_density.map(|density| whole_u32(density.kg_m3() * 1000.0)),
         sour: found.map(|found| match found {
@@ -87,7 +102,6 @@ pub fn test(book: &mut Book, new: &NewBatchTest<'_>, moment: Moment) -> Result<T
             .and(new.wet_density_sd)
             .map(|sd| basis_points(Share::from_fraction(sd))),
         method: new.method.or(strip.as_deref()).map(Label::new).transpose()?,
-        ..BatchTested::default()
     };
     let draft = moment.draft(body)?.about(new.batch);
     let entry = first(&book.append(&[draft], &[], moment.wall_ms)?)?;

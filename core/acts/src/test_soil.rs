@@ -6,7 +6,9 @@ use kerfbook_science::units::{AreaMass, Density, Length, Share};
 
 use crate::error::ActError;
 use crate::figure::{above_zero, basis_points, between, whole_u32};
+use crate::in_words::InWords;
 use crate::moment::Moment;
+use crate::scenario::SoilAnswers;
 use crate::take_in_load::first;
 
 /// Figures of the soil; whatever is left out stays as it was.
@@ -38,6 +40,8 @@ pub struct NewSoilTest<'a> {
     pub water: Option<Share>,
     /// Answered by eye and not by a laboratory: which question.
     pub plain: Option<&'a str>,
+    /// What was answered instead of measured.
+    pub answers: SoilAnswers,
 }
 
 /// A figure of nitrogen.
@@ -66,6 +70,7 @@ impl NewSoilTest<'_> {
             field_capacity: None,
             water: None,
             plain: None,
+            answers: SoilAnswers { rolled: None, colour: None, last_crop_fed: None },
         }
     }
 }
@@ -98,9 +103,9 @@ pub fn test(book: &mut Book, new: &NewSoilTest<'_>, moment: Moment) -> Result<En
         field_capacity_mm: new.field_capacity.map(|water| whole_u32(water.mm())),
         water_bp: new.water.map(basis_points),
         plain: new.plain.map(Label::new).transpose()?,
-        rolled: None,
-        colour: None,
-        last_crop_fed: None,
+        rolled: new.answers.rolled.map(InWords::kept),
+        colour: new.answers.colour.map(InWords::kept),
+        last_crop_fed: new.answers.last_crop_fed.map(InWords::kept),
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
 }
@@ -114,7 +119,8 @@ fn check(new: &NewSoilTest<'_>) -> Result<(), ActError> {
         && new.nitrogen.is_none()
         && new.available_water.is_none()
         && new.field_capacity.is_none()
-        && new.water.is_none();
+        && new.water.is_none()
+        && new.answers == SoilAnswers::default();
     if nothing {
         return Err(ActError::NothingMeasured);
     }

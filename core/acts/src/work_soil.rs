@@ -2,24 +2,14 @@
 
 use kerfbook_ledger::kind::{PlaceKind, SoilWorked, Tool};
 use kerfbook_ledger::{Book, EntryId};
-use kerfbook_science::source::{Source, Sourced};
+use kerfbook_science::plain::{DugInWith, Likely};
 use kerfbook_science::units::{Length, Share};
 
 use crate::error::ActError;
 use crate::figure::{above_zero, basis_points, between, whole_u32};
+use crate::in_words::InWords;
 use crate::moment::Moment;
 use crate::take_in_load::first;
-
-/// Depth of a hoe.
-pub const HOE: Sourced<Length> = Sourced::new(Length::from_cm(5.0), Source::COMMON_PRACTICE);
-/// Depth of a fork.
-pub const FORK: Sourced<Length> = Sourced::new(Length::from_cm(15.0), Source::COMMON_PRACTICE);
-/// Depth of a spade.
-pub const SPADE: Sourced<Length> = Sourced::new(Length::from_cm(20.0), Source::COMMON_PRACTICE);
-/// Depth of a tiller.
-pub const TILLER: Sourced<Length> = Sourced::new(Length::from_cm(15.0), Source::COMMON_PRACTICE);
-/// Depth of a plough.
-pub const PLOUGH: Sourced<Length> = Sourced::new(Length::from_cm(20.0), Source::COMMON_PRACTICE);
 
 /// A working of the soil.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,13 +25,14 @@ pub struct NewWorking {
 }
 
 /// How deep a tool goes, where nobody measured.
-pub const fn depth_of(tool: Tool) -> Sourced<Length> {
-    match tool {
-        Tool::Hoe => HOE,
-        Tool::Fork => FORK,
-        Tool::Spade => SPADE,
-        Tool::Tiller => TILLER,
-        Tool::Plough | Tool::Unknown => PLOUGH,
+pub fn depth_of(tool: Tool) -> Likely {
+    DugInWith::said(tool).depth_cm()
+}
+
+impl NewWorking {
+    /// As measured, else as deep as the tool goes.
+    pub fn depth(&self) -> Option<Length> {
+        self.depth.or_else(|| Some(Length::from_cm(depth_of(self.tool?).typical)))
     }
 }
 
@@ -54,17 +45,15 @@ pub fn work(book: &mut Book, new: &NewWorking, moment: Moment) -> Result<EntryId
     if matches!(place.place_kind, PlaceKind::Path | PlaceKind::Yard) {
         return Err(ActError::NothingGrows);
     }
-    let depth = new
-        .depth
-        .or(new.tool.map(|tool| depth_of(tool).value))
-        .ok_or(ActError::Missing { key: "depth_cm", why: "how deep, or with which tool" })?;
+    let depth =
+        new.depth().ok_or(ActError::Missing { key: "depth_cm", why: "how deep, or with which tool" })?;
     above_zero("depth_cm", Some(depth.cm()), 200.0)?;
     between("share_pct", new.share.map(Share::percent), 1.0, 100.0)?;
     let body = SoilWorked {
         depth_mm: whole_u32(depth.mm()),
         share_bp: new.share.map(basis_points),
         tool: new.tool,
-        by_tool: None,
+        by_tool: new.depth.is_none().then_some(true),
     };
     first(&book.append(&[moment.draft(body)?.about(new.place)], &[], moment.wall_ms)?)
 }

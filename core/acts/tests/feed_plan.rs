@@ -135,6 +135,7 @@ fn random_place(place: u64) -> (Scenario, Terms) {
             source: c.one_of(&sources).to_owned(),
             amount: FeedAmount::Nitrogen(AreaMass::from_kg_ha(c.within(10.0, 120.0))),
             placed: c.one_of(&[Placed::Mixed, Placed::Top]),
+            with_layer: false,
         });
     }
     scenario.holding.certified = c.unit() < 0.1;
@@ -167,6 +168,7 @@ fn put_back(scenario: &Scenario, plan: &SourcePlan, fewer: &[f64]) -> Scenario {
             source: plan.source.name.to_owned(),
             amount,
             placed: planned.placed,
+            with_layer: false,
         });
     }
     scenario.feeds.sort_by_key(|feed| feed.date);
@@ -388,6 +390,7 @@ fn chosen_rules_bind_and_what_was_given_counts() {
         source: "horse manure".into(),
         amount: FeedAmount::Nitrogen(AreaMass::from_kg_ha(100.0)),
         placed: Placed::Mixed,
+        with_layer: false,
     });
     let free = planned(&scenario, &["poultry litter"], &[]);
     assert!(free.rules.is_empty() && free.limits.is_empty());

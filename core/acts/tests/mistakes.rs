@@ -10,7 +10,7 @@ use kerfbook_acts::error::{ActError, Unfit};
 use kerfbook_acts::grow_crop;
 use kerfbook_acts::lift_layer::{NewLift, lift};
 use kerfbook_acts::mistake::{self, Unit};
-use kerfbook_acts::probe_depth::{NewProbe, probe};
+use kerfbook_acts::probe_depth::{Depths, NewProbe, probe};
 use kerfbook_acts::put_down::{NewPutDown, cautions, put_down};
 use kerfbook_acts::recount_batch::{NewRecount, recount};
 use kerfbook_acts::scenario::{Amount, Fate, Way};
@@ -43,8 +43,12 @@ fn the_wrong_bed_moves_with_all_that_hangs_on_it() {
     let layer = kept.put_down(wrong, batch, Way::OnTopOverNitrogen, Amount::Barrows(4.0), Some(feed));
     let now = kept.now;
     let depths = [Length::from_cm(3.0)];
-    let measured =
-        probe(&mut kept.book, &NewProbe { place: wrong, layer: Some(layer), depths: &depths }, now).unwrap();
+    let measured = probe(
+        &mut kept.book,
+        &NewProbe { place: wrong, layer: Some(layer), depths: Depths::Measured(&depths) },
+        now,
+    )
+    .unwrap();
     let other = kept.put_down(wrong, batch, Way::OnTop, Amount::Barrows(1.0), None);
     let reason = Text::new([1; 16], "the wrong bed");
     let changes = mistake::moved_to(&mut kept.book, &[layer], right, Some(&reason), now).unwrap();

@@ -2,7 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use kerfbook_ledger::kind::{ContainerKind, FeedGiven, LaidBy, PutDown, RefusalReason, TaskKind, TaskSet};
+use kerfbook_ledger::kind::{
+    ContainerKind, DepthProbed, FeedGiven, LaidBy, PutDown, RefusalReason, TaskKind, TaskSet,
+};
 use kerfbook_ledger::{
     Body, Book, Current, DeviceId, EntryId, Finding, Flag, Kind, LedgerError, Replacement, TextRef,
 };
@@ -215,13 +217,7 @@ impl Teller<'_> {
                 ("batch", place()?),
                 ("share", words.percent(Share::from_percent(f64::from(body.index_bp) / 100.0))),
             ],
-            Body::DepthProbed(body) => {
-                let depths: Vec<String> = match (body.laid_by, &body.laid_x10) {
-                    (Some(by), Some(counts)) => counts.iter().map(|count| self.laid(by, *count)).collect(),
-                    _ => body.depths_mm.iter().map(|depth| self.depth(*depth)).collect(),
-                };
-                vec![("place", place()?), ("depth", words.list(&depths))]
-            }
+            Body::DepthProbed(body) => vec![("place", place()?), ("depth", self.depths(body))],
             Body::SoilWorked(body) => {
                 if let Some(tool) = body.tool.filter(|_| body.by_tool == Some(true)) {
                     let with = words.label(&format!("told-with-{}", tool.name()));
@@ -300,6 +296,15 @@ impl Teller<'_> {
             (None, Some(volume)) => self.words.volume(Volume::from_litres(float(volume) / 1_000.0)),
             (None, None) => self.words.unknown(),
         }
+    }
+
+    /// Depths as they were measured: by a rule, or in fingers and hands.
+    fn depths(&self, body: &DepthProbed) -> String {
+        let depths: Vec<String> = match (body.laid_by, &body.laid_x10) {
+            (Some(by), Some(counts)) => counts.iter().map(|count| self.laid(by, *count)).collect(),
+            _ => body.depths_mm.iter().map(|depth| self.depth(*depth)).collect(),
+        };
+        self.words.list(&depths)
     }
 
     /// Fingers or hands across.

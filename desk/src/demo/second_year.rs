@@ -7,7 +7,7 @@ use kerfbook_acts::close_task::{self, NewClosing};
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::lift_layer::{self, NewLift};
 use kerfbook_acts::moment::Moment;
-use kerfbook_acts::probe_depth::{self, NewProbe};
+use kerfbook_acts::probe_depth::{self, Depths, NewProbe};
 use kerfbook_acts::put_down::{self, NewPutDown};
 use kerfbook_acts::read_leaf::{self, NewLeafReading};
 use kerfbook_acts::read_weather::{self, UsualYear};
@@ -108,7 +108,7 @@ pub(super) fn first_summer(
     let closing = NewClosing { task: order, outcome: Outcome::Done, entry: Some(leaf), reason: None };
     close_task::close(book, &closing, looked)?;
     let depths = [22.0, 20.0, 24.0, 19.0].map(Length::from_mm);
-    let probe = NewProbe { place: places.on_top, layer: None, depths: &depths };
+    let probe = NewProbe { place: places.on_top, layer: None, depths: Depths::Measured(&depths) };
     probe_depth::probe(book, &probe, now.on(day(2026, 7, 10)))?;
     let gap = NewGapCheck {
         place: places.trees,

@@ -8,6 +8,7 @@ use kerfbook_acts::test_batch::{self, NewBatchTest};
 use kerfbook_ledger::EntryId;
 use kerfbook_ledger::kind::{Answer, Storage};
 use kerfbook_science::dose::Bulk;
+use kerfbook_science::plain::{Age, Pieces, Wood};
 use kerfbook_science::units::{Density, Length, Mass, Share, Volume};
 
 use super::writer::Writer;
@@ -17,9 +18,16 @@ use crate::toml_file::section::{Bounds, Section};
 
 const ANSWERS: [(&str, Answer); 3] = [("yes", Answer::Yes), ("no", Answer::No), ("unknown", Answer::Unknown)];
 const STORED: [(&str, Storage); 2] = [("covered", Storage::Covered), ("open", Storage::Open)];
-const HANDFULS: [(&str, Handful); 3] =
-    [("dusty", Handful::Dusty), ("cool-and-damp", Handful::Damp), ("drips", Handful::Drips)];
-const SMELLS: [(&str, Smell); 2] = [("yes", Smell::Sour), ("no", Smell::Wood)];
+const HANDFULS: [(&str, Handful); 5] = [
+    ("dusty", Handful::Dusty),
+    ("damp", Handful::Damp),
+    ("cool-and-damp", Handful::Damp),
+    ("drips", Handful::Drips),
+    ("unknown", Handful::Unknown),
+];
+const SMELLS: [(&str, Smell); 4] =
+    [("wood", Smell::Wood), ("earth", Smell::Earth), ("sour", Smell::Sour), ("unknown", Smell::Unknown)];
+const SOUR: [(&str, Smell); 3] = [("yes", Smell::Sour), ("no", Smell::Wood), ("unknown", Smell::Unknown)];
 
 /// Mass of a load.
 pub(super) const WET_KG: Bounds = Bounds::above_zero(1e8, "kg");
@@ -30,8 +38,17 @@ pub(super) const BARROWS: Bounds = Bounds::above_zero(100_000.0, "");
 
 pub(super) fn load(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
     let name = section.required_text("name");
-    let material = section.required_text("material")?;
-    let known = names::is_material(section, material);
+    section.one_alone("material", "wood");
+    let wood = section.choice("wood", &Wood::choices());
+    let pieces = section.choice("pieces", &Pieces::choices());
+    section.one_alone("particle", "pieces");
+    section.one_alone("moisture_pct", "handful");
+    let (material, known) = if let Some(wood) = wood {
+        (wood.material(pieces.unwrap_or(Pieces::Unknown)), true)
+    } else {
+        let material = section.required_text("material")?;
+        (material, names::is_material(section, material))
+    };
     let bulk = bucket::test(section);
     let answer = |key: &str| section.choice(key, &ANSWERS).unwrap_or(Answer::Unknown);
     let from = match section.text("from") {
@@ -47,7 +64,10 @@ pub(super) fn load(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
     }
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "within bounds")]
     let new = NewLoad {
+        wood,
         particle: section.choice("particle", &events::PARTICLES),
+        // Where the wood is told in a word and its pieces are not, they are unknown, too.
+        pieces: pieces.or(wood.map(|_| Pieces::Unknown)),
         wet: section.number("wet_kg", WET_KG).map(Mass::from_kg),
         volume: volume.or(barrows.map(|count| writer.containers.barrow * count)),
         moisture: events::moisture(section).map(Share::from_percent),
@@ -61,6 +81,8 @@ pub(super) fn load(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
         medicines: answer("medicated"),
         weedkillers: answer("medicated"),
         cut: section.date("cut"),
+        age: section.choice("age", &Age::choices()),
+        smell: section.choice("smell", &SMELLS),
         stored: section.choice("stored", &STORED),
         cost: cost
             .zip(currency)
@@ -173,6 +195,8 @@ fn weighed(section: &Section<'_>, writer: &mut Writer<'_>, batch: EntryId, bulk:
 
 pub(super) fn test(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
     let batch = writer.batch(section, "batch")?;
+    section.one_alone("moisture_pct", "handful");
+    section.one_alone("sour", "smell");
     let bulk = bucket::test(section);
     let by = bulk.map(|bulk| bucket::method(bulk.method));
     let new = NewBatchTest {
@@ -182,7 +206,9 @@ pub(super) fn test(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
             .map(Density::from_kg_m3)
             .or(bulk.map(|bulk| bulk.wet_density)),
         wet_density_sd: bulk.map(|bulk| bulk.relative_sd),
-        smell: section.choice("sour", &SMELLS),
+        handful: section.choice("handful", &HANDFULS),
+        age: section.choice("age", &Age::choices()),
+        smell: section.choice("smell", &SMELLS).or(section.choice("sour", &SOUR)),
         method: section.text("method").or(by.as_deref()),
         ..NewBatchTest::of(batch.id)
     };

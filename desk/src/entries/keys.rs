@@ -28,6 +28,9 @@ pub(super) const WEATHER: Layout = Layout {
         key("month_mean_c", "[2, 3, 6, 11, 15, 19, 20, 19, 15, 11, 6, 3]"),
         key("month_rain_mm", "[65, 60, 60, 55, 60, 60, 65, 60, 65, 70, 70, 70]"),
         key("month_et0_mm_day", "[0.5, 0.9, 1.7, 2.7, 3.7, 4.3, 4.5, 3.9, 2.7, 1.5, 0.8, 0.4]"),
+        key("winters", "\"frosty\""),
+        key("summers", "\"warm\""),
+        key("rain", "\"middling\""),
     ],
 };
 
@@ -53,6 +56,18 @@ pub(super) const PLACE: Layout = rows(
         key("missing", "[\"12/4\"]"),
         key("dead", "[\"13/2\"]"),
         key("other_radius", "[\"14/1/0.8\"]"),
+        key("cover", "\"none\""),
+        key("watered", "\"enough\""),
+    ],
+);
+
+pub(super) const SETTING: Layout = rows(
+    "setting",
+    &[
+        key("date", "2026-05-01"),
+        key("place", "\"Bed 1\""),
+        key("cover", "\"tunnel\""),
+        key("watered", "\"when-leaves-hang\""),
     ],
 );
 
@@ -77,6 +92,9 @@ pub(super) const SOIL_TEST: Layout = rows(
         key("available_water_mm", "50"),
         key("field_capacity_mm", "80"),
         key("water_pct", "90"),
+        key("rolled", "\"ball\""),
+        key("colour", "\"brown\""),
+        key("last_crop_fed", "\"unknown\""),
     ],
 );
 
@@ -86,12 +104,14 @@ pub(super) const LOAD: Layout = rows(
         key("date", "2026-04-01"),
         key("name", "\"sawdust April\""),
         key("material", "\"hardwood sawdust\""),
+        key("wood", "\"unknown\""),
         key("particle", "\"dust\""),
+        key("pieces", "\"coffee\""),
         key("wet_kg", "400"),
         key("volume_m3", "1.6"),
         key("barrows", "20"),
         key("moisture_pct", "45"),
-        key("handful", "\"cool and damp\""),
+        key("handful", "\"damp\""),
         key("carbon_nitrogen", "400"),
         key("bulk_density_kg_m3", "250"),
         BUCKET[0],
@@ -104,6 +124,8 @@ pub(super) const LOAD: Layout = rows(
         key("salty", "\"no\""),
         key("medicated", "\"unknown\""),
         key("cut", "2026-01-15"),
+        key("age", "\"months\""),
+        key("smell", "\"wood\""),
         key("stored", "\"covered\""),
         key("cost", "40"),
         key("currency", "\"EUR\""),
@@ -142,6 +164,8 @@ pub(super) const BATCH_TEST: Layout = rows(
         key("date", "2026-04-05"),
         key("batch", "\"sawdust April\""),
         key("moisture_pct", "42"),
+        key("handful", "\"damp\""),
+        key("age", "\"year\""),
         key("carbon_nitrogen", "420"),
         key("bulk_density_kg_m3", "240"),
         BUCKET[0],
@@ -149,6 +173,7 @@ pub(super) const BATCH_TEST: Layout = rows(
         BUCKET[2],
         BUCKET[3],
         key("sour", "\"no\""),
+        key("smell", "\"earth\""),
         key("method", "\"oven\""),
     ],
 );
@@ -184,11 +209,21 @@ pub(super) const PUT_DOWN: Layout = rows(
         key("from_tree", "\"12/9\""),
         key("to_tree", "\"14/3\""),
         key("drive", "\"serpentine\""),
+        key("fingers", "3"),
+        key("hands", "1"),
     ],
 );
 
-pub(super) const DEPTH: Layout =
-    rows("depth", &[key("date", "2026-06-01"), key("place", "\"Bed 1\""), key("depths_mm", "[45, 50, 40]")]);
+pub(super) const DEPTH: Layout = rows(
+    "depth",
+    &[
+        key("date", "2026-06-01"),
+        key("place", "\"Bed 1\""),
+        key("depths_mm", "[45, 50, 40]"),
+        key("fingers", "[2, 2.5, 2]"),
+        key("hands", "[1, 1]"),
+    ],
+);
 
 pub(super) const WORKED: Layout = rows(
     "worked",
@@ -313,12 +348,13 @@ pub(super) const NOTE: Layout =
     rows("note", &[key("date", "2026-05-21"), key("place", "\"Bed 1\""), key("text", "\"leaves are pale\"")]);
 
 /// All sections, in the order in which they are best written.
-pub(super) static LAYOUTS: [&Layout; 26] = [
+pub(super) static LAYOUTS: [&Layout; 27] = [
     &HOLDING,
     &CONTAINERS,
     &WEATHER,
     &PERSON,
     &PLACE,
+    &SETTING,
     &SOIL_TEST,
     &LOAD,
     &BLEND,

@@ -16,12 +16,13 @@ use crate::fault::Message;
 use crate::scenario::events;
 use crate::toml_file::section::{Bounds, Section};
 
-const TOOLS: [(&str, Tool); 5] = [
+const TOOLS: [(&str, Tool); 6] = [
     ("hoe", Tool::Hoe),
     ("fork", Tool::Fork),
     ("spade", Tool::Spade),
     ("tiller", Tool::Tiller),
     ("plough", Tool::Plough),
+    ("unknown", Tool::Unknown),
 ];
 
 pub(super) fn put_down(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {

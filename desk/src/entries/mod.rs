@@ -18,8 +18,9 @@ use std::path::Path;
 use chrono::NaiveDate;
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::moment::Moment;
-use kerfbook_acts::read_weather::{self, UsualYear};
+use kerfbook_acts::read_weather::{self, UsualYear, YearInWords};
 use kerfbook_ledger::{Book, Date, Founding, Label, LedgerError, When};
+use kerfbook_science::plain::{Rain, Summers, Winters};
 use serde::Serialize;
 use toml::de::DeTable;
 
@@ -37,9 +38,10 @@ use crate::{acted, cli, toml_file};
 type Act = fn(&Section<'_>, &mut Writer<'_>) -> Option<()>;
 
 /// Every kind of row, the key that holds its day, and what it becomes.
-const ROWS: [(&Layout, &str, Act); 23] = [
+const ROWS: [(&Layout, &str, Act); 24] = [
     (&keys::PERSON, "date", people::person),
     (&keys::PLACE, "date", places::place),
+    (&keys::SETTING, "date", places::setting),
     (&keys::SOIL_TEST, "date", readings::soil_test),
     (&keys::LOAD, "date", batches::load),
     (&keys::BLEND, "date", batches::blend),
@@ -229,6 +231,23 @@ fn write(book: &mut Book, text: &str, args: &cli::Enter, context: &Context) -> R
 fn usual_year(notes: &Notes<'_>, root: &DeTable<'_>, writer: &mut Writer<'_>) {
     let section = Section::single(notes, root, &keys::WEATHER);
     if !section.is_there() {
+        return;
+    }
+    for answer in ["winters", "summers"] {
+        section.one_alone("month_mean_c", answer);
+    }
+    section.one_alone("month_rain_mm", "rain");
+    let told = YearInWords {
+        place: None,
+        winters: section.choice("winters", &Winters::choices()),
+        summers: section.choice("summers", &Summers::choices()),
+        rain: section.choice("rain", &Rain::choices()),
+    };
+    if told != YearInWords::default() {
+        writer.on(writer.opened());
+        let moment = writer.moment();
+        let kept = read_weather::year_in_words(writer.book, &told, moment);
+        let _ = writer.keep(&section, kept);
         return;
     }
     for key in ["month_mean_c", "month_rain_mm"] {

@@ -1,12 +1,14 @@
 //! What was measured: soil, a batch's draw, depth, gaps, weather, leaves.
 
 use kerfbook_acts::check_gap::{self, NewGapCheck};
-use kerfbook_acts::probe_depth::{self, NewProbe};
+use kerfbook_acts::probe_depth::{self, Depths, NewProbe};
 use kerfbook_acts::read_leaf::{self, NewLeafReading};
 use kerfbook_acts::read_weather::{self, NewWeather};
+use kerfbook_acts::scenario::SoilAnswers;
 use kerfbook_acts::test_draw::{self, NewDrawTest};
 use kerfbook_acts::test_soil::{self, NewSoilTest, NitrogenFigure};
 use kerfbook_ledger::kind::NitrogenForm;
+use kerfbook_science::plain::{Colour, LaidBy, LastCropFed, Rolled};
 use kerfbook_science::units::{AreaMass, Density, Length, Share, Temperature};
 
 use super::writer::Writer;
@@ -50,6 +52,11 @@ pub(super) fn soil_test(section: &Section<'_>, writer: &mut Writer<'_>) -> Optio
             .number("field_capacity_mm", Bounds::above_zero(1_500.0, "mm"))
             .map(Length::from_mm),
         water: share("water_pct"),
+        answers: SoilAnswers {
+            rolled: section.choice("rolled", &Rolled::choices()),
+            colour: section.choice("colour", &Colour::choices()),
+            last_crop_fed: section.choice("last_crop_fed", &LastCropFed::choices()),
+        },
         ..NewSoilTest::of(place.id)
     };
     let moment = writer.moment();
@@ -77,12 +84,24 @@ pub(super) fn draw_test(section: &Section<'_>, writer: &mut Writer<'_>) -> Optio
 
 pub(super) fn depth(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
     let place = writer.place(section)?;
-    if !section.has("depths_mm") {
-        section.missing("depths_mm", None);
-    }
-    let depths = section.numbers("depths_mm", Bounds::between(0.0, 3_000.0, "mm"))?;
-    let depths: Vec<Length> = depths.into_iter().map(Length::from_mm).collect();
-    let new = NewProbe { place: place.id, layer: None, depths: &depths };
+    section.one_alone("depths_mm", "fingers");
+    section.one_alone("depths_mm", "hands");
+    section.one_alone("fingers", "hands");
+    let by_hand = [("fingers", LaidBy::Fingers, 150.0), ("hands", LaidBy::Hands, 30.0)];
+    let by_hand = by_hand.into_iter().find(|(key, ..)| section.has(key));
+    let (counts, measured);
+    let depths = if let Some((key, by, most)) = by_hand {
+        counts = section.numbers(key, Bounds::between(0.0, most, ""))?;
+        Depths::ByHand(by, &counts)
+    } else {
+        if !section.has("depths_mm") {
+            section.missing("depths_mm", None);
+        }
+        let mm = section.numbers("depths_mm", Bounds::between(0.0, 3_000.0, "mm"))?;
+        measured = mm.into_iter().map(Length::from_mm).collect::<Vec<_>>();
+        Depths::Measured(&measured)
+    };
+    let new = NewProbe { place: place.id, layer: None, depths };
     let moment = writer.moment();
     let probed = probe_depth::probe(writer.book, &new, moment);
     writer.keep(section, probed).map(drop)

@@ -6,7 +6,7 @@ use kerfbook_acts::dig_in;
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::moment::Moment;
 use kerfbook_acts::scenario::{Containers, Holding};
-use kerfbook_acts::work_soil::{self, NewWorking};
+use kerfbook_acts::work_soil::NewWorking;
 use kerfbook_ledger::{BatchView, Book, EntryId, Kind, PlaceView, Text};
 use kerfbook_science::caution::Caution;
 use kerfbook_science::units::AreaMass;
@@ -93,8 +93,7 @@ impl<'a> Writer<'a> {
     /// Tells what digging in on the day would change, before it is saved. A place of which nothing can be foretold
     /// gives no warning.
     pub(super) fn warn_of_digging_in(&mut self, place: &PlaceView, working: &NewWorking) {
-        let depth = working.depth.or(working.tool.map(|tool| work_soil::depth_of(tool).value));
-        let Some(depth) = depth else { return };
+        let Some(depth) = working.depth() else { return };
         let on = self.moment.date;
         let Ok(dug) = dig_in::dig_in(self.book, place.id, depth, working.share, on, RUNS, SEED) else {
             return;

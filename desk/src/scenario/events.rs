@@ -367,7 +367,7 @@ pub(super) fn feed(section: &Section<'_>, silence: &mut Silence) -> Option<Feed>
         section.complain(name, what, Some(Message::new("desk-feed-measure-right").text("key", right)));
         return None;
     }
-    Some(Feed { date: date?, source: source?.to_owned(), amount, placed: placed? })
+    Some(Feed { date: date?, source: source?.to_owned(), amount, placed: placed?, with_layer: false })
 }
 
 /// Soil worked to a depth, or with a tool that goes so deep.
@@ -399,5 +399,5 @@ pub(super) fn lifted(section: &Section<'_>) -> Option<Lifted> {
 pub(super) fn water(section: &Section<'_>) -> Option<Water> {
     let date = section.required_date("date");
     let depth = section.required_number("mm", Bounds::above_zero(300.0, "mm"));
-    Some(Water { date: date?, depth: Length::from_mm(depth?) })
+    Some(Water { date: date?, depth: Length::from_mm(depth?), under: false })
 }

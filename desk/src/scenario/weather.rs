@@ -109,7 +109,7 @@ impl Read {
             for crop in crops {
                 let every = crop.started.iter_days().step_by(days as usize).skip(1);
                 let given = every.take_while(|date| *date < crop.ended);
-                water.extend(given.map(|date| Water { date, depth: Length::from_mm(mm) }));
+                water.extend(given.map(|date| Water { date, depth: Length::from_mm(mm), under: false }));
             }
         }
         Some(Weather {

@@ -231,6 +231,7 @@ impl Ground {
         };
         let mut with = scenario.as_ref().clone();
         with.feeds.extend(given.map(|(day, steps)| Feed {
+            with_layer: false,
             date: self.calendar.date(f64::from(*day)),
             source: source.name.to_owned(),
             amount: FeedAmount::Nitrogen(step.nitrogen(*steps)),

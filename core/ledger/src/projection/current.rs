@@ -90,6 +90,10 @@ const fn role(_device: DeviceId) -> u8 {
     0
 }
 
+/// Liftings and closings beyond what there was, by what is lifted or closed and by the kind of entry: a lifting may name a
+/// task by mistake.
+type Surplus = BTreeMap<(EntryId, Kind), Rc<BTreeSet<EntryId>>>;
+
 /// Reads entries as they stand, remembering what others rest on.
 pub(crate) struct Standing<'a, E: Entries> {
     entries: &'a E,
@@ -97,8 +101,7 @@ pub(crate) struct Standing<'a, E: Entries> {
     rests: RefCell<BTreeMap<EntryId, BTreeSet<Flag>>>,
     known: RefCell<BTreeMap<EntryId, Rc<Current>>>,
     closed: RefCell<BTreeMap<EntryId, Option<Date>>>,
-    /// By what is lifted or closed, and by the kind of entry: a lifting may name a task by mistake.
-    pub(super) surplus: RefCell<BTreeMap<(EntryId, Kind), Rc<BTreeSet<EntryId>>>>,
+    pub(super) surplus: RefCell<Surplus>,
 }
 
 impl<'a, E: Entries> Standing<'a, E> {

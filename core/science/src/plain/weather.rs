@@ -90,6 +90,8 @@ question! {
         WhenLeavesHang = "when-leaves-hang",
         /// Often enough that the soil stays moist.
         Enough = "enough",
+        /// Nobody says: taken for never.
+        Unknown = "unknown",
     }
 }
 

@@ -73,6 +73,18 @@ pub(crate) fn told(error: &ActError) -> (Message, Option<Message>) {
         ActError::NothingLeft => {
             (Message::new("act-nothing-left"), Some(Message::new("act-nothing-left-remedy")))
         }
+        ActError::NoPile => (Message::new("act-no-pile"), None),
+        ActError::UnknownHeatRule { rule, nearest } => (
+            Message::new("heat-unknown-rule").text("name", rule),
+            Some(Message::new("heat-known-rules").text("names", nearest.join(", "))),
+        ),
+        ActError::MoreThanWentIn { dry } => {
+            let kg = (dry.kg() * 10.0).round() / 10.0;
+            (
+                Message::new("act-more-than-went-in").text("kg", kg),
+                Some(Message::new("act-more-than-went-in-remedy")),
+            )
+        }
         ActError::NoBlend => (Message::new("act-no-blend"), None),
         ActError::NoChange(why) => {
             (Message::new("act-no-change").message("why", Message::new(unfit(*why))), None)
@@ -110,6 +122,7 @@ fn thing(what: &str) -> &'static str {
         "batch" => "act-thing-batch",
         "layer" => "act-thing-layer",
         "crop" => "act-thing-crop",
+        "pile" => "act-thing-pile",
         "task" => "act-thing-task",
         "person" => "act-thing-person",
         "holding" => "act-thing-holding",

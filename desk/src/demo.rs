@@ -2,6 +2,7 @@
 
 mod ground_plan;
 mod page;
+mod pile;
 mod season;
 mod second_year;
 

@@ -383,3 +383,45 @@ fn a_book_without_forecasts_has_nothing_to_judge() {
     assert_eq!(judged["mineral"]["of"], 0);
     assert!(judged["lines"].as_array().unwrap().is_empty());
 }
+
+#[test]
+fn a_pile_goes_from_two_loads_to_a_batch_on_a_bed() {
+    let desk = Desk::new();
+    let done = desk.run(&["book", "enter", "my.kerfbook", text(&entries("pile.toml"))]);
+    assert_eq!(done.code, 0, "{}", done.err);
+    assert!(done.out.contains("run") && done.out.contains("local authority"), "{}", done.out);
+    let told = json(&desk, &["book", "entries", "my.kerfbook"]);
+    let rows = told["entries"].as_array().unwrap();
+    for (kind, count) in
+        [("PileBuilt", 1), ("HeatRead", 8), ("PileTurned", 1), ("MoistureRead", 1), ("PileFinished", 1)]
+    {
+        assert_eq!(rows.iter().filter(|row| row["kind"] == kind).count(), count, "{kind}");
+    }
+    assert!(rows.iter().all(|row| row["flags"].as_array().unwrap().is_empty()), "{told}");
+    // What went into the pile is gone from the loads; what the batch holds is less than went in, dry.
+    let stock = json(&desk, &["stock", "my.kerfbook"]);
+    let left = |name: &str| {
+        let rows = stock["batches"].as_array().unwrap();
+        rows.iter().find(|row| row["batch"] == name).unwrap()["left"]["wet_kg"].as_f64().unwrap()
+    };
+    assert!((left("sawdust") - 100.0).abs() < 0.1 && (left("manure") - 100.0).abs() < 0.1);
+    assert!(left("compost of spring") > 100.0 && left("compost of spring") < 1_150.0 - 60.0);
+    let report = desk.run(&["report", "my.kerfbook", "--out", "report.html", "--on", "2026-09-02"]);
+    assert_eq!(report.code, 0, "{}", report.err);
+    let page = std::fs::read_to_string(desk.folder().join("report.html")).unwrap();
+    assert!(page.contains("id=\"piles\"") && page.contains("counts from 55 °C"), "the pile against its rule");
+    assert!(page.contains("figures of canada-static are reached"), "three days in core and edge");
+    // More out than in, and degrees of the other scale, are refused with their line.
+    let file = std::fs::read_to_string(entries("pile.toml")).unwrap();
+    for (from, to, said) in [
+        ("name = \"compost of spring\"", "name = \"compost of spring\"\nwet_kg = 5000", "dry mass"),
+        ("temperature_c = 58", "temperature_c = 140", "Fahrenheit"),
+        ("rule = \"canada-static\"", "rule = \"canada-statik\"", "canada-static"),
+    ] {
+        let spoilt = desk.folder().join("spoilt.toml");
+        std::fs::write(&spoilt, file.replacen(from, to, 1)).unwrap();
+        let done = desk.run(&["book", "enter", "other.kerfbook", text(&spoilt)]);
+        assert_eq!(done.code, 2, "{to}");
+        assert!(done.err.contains(said), "{}", done.err);
+    }
+}

@@ -392,7 +392,7 @@ impl<'a> Reader<'a> {
         let area = on_day(view, date)?.area;
         let taken = match batch.origin {
             Opened::Layer => self.taken(layer, batch, area, made)?,
-            Opened::Load | Opened::Blend => FromElsewhere::Fresh(None),
+            Opened::Load | Opened::Blend | Opened::Pile => FromElsewhere::Fresh(None),
         };
         let (taken, dry) = match taken {
             FromElsewhere::Fresh(dry) => (None, dry),

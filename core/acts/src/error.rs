@@ -107,6 +107,23 @@ pub enum ActError {
     /// Nothing is left of a batch, or nobody knows how much.
     #[error("nothing is left of this batch, or nobody knows how much; say how much is meant")]
     NothingLeft,
+    /// A pile of nothing, or of one batch twice.
+    #[error("a pile takes one batch or more, each once, with dry matter in them")]
+    NoPile,
+    /// A heat rule that the table does not know.
+    #[error("unknown heat rule '{rule}'; there are: {}", nearest.join(", "))]
+    UnknownHeatRule {
+        /// As written.
+        rule: String,
+        /// The nearest names; all where none is near.
+        nearest: Vec<&'static str>,
+    },
+    /// More dry mass out of a pile than went in.
+    #[error("{:.1} kg of dry mass went into this pile; no more can come out", dry.kg())]
+    MoreThanWentIn {
+        /// What went in.
+        dry: kerfbook_science::units::Mass,
+    },
     /// A change that changes nothing or does not fit.
     #[error("this entry does not take that change: {0}")]
     NoChange(Unfit),

@@ -10,7 +10,7 @@
 //! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`import_places`] and [`export_places`] take places from files and give them. [`mistake`] puts right
 //! what was written wrongly.
 //!
-//! Of heaps: [`mix`], [`heat`].
+//! Of heaps: [`mix`], [`heat`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`pile`].
 //!
 //! Back from the book: [`season`] (a place through time), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
 //! [`measure`], [`stock`], [`today`], [`judge`].
@@ -25,6 +25,7 @@ pub mod blend_batch;
 mod book_place;
 mod book_soil;
 mod book_weather;
+pub mod build_pile;
 pub mod calendar;
 pub mod cautions;
 pub mod check_gap;
@@ -38,6 +39,7 @@ pub mod error;
 pub mod export_places;
 pub mod feed_plan;
 pub(crate) mod figure;
+pub mod finish_pile;
 pub mod forecast;
 pub mod freeze_forecast;
 pub mod give_feed;
@@ -64,12 +66,15 @@ pub mod orchard;
 pub mod outline;
 pub mod outline_place;
 pub mod outlook;
+pub mod pile;
 pub mod place_scenario;
 pub mod probe_depth;
 pub mod purpose;
 pub mod put_down;
 pub mod question;
+pub mod read_heat;
 pub mod read_leaf;
+pub mod read_moisture;
 pub mod read_weather;
 pub mod recount_batch;
 pub mod reoutline_place;
@@ -90,6 +95,7 @@ pub mod told;
 pub mod treatment;
 pub mod tree_rows;
 pub mod trial;
+pub mod turn_pile;
 pub mod update;
 pub mod way;
 pub mod work_soil;

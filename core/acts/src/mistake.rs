@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use kerfbook_ledger::kind::{Answer, BatchBlended, ContainerKind, Kind, Part, Subject};
+use kerfbook_ledger::kind::{Answer, BatchBlended, ContainerKind, Kind, Part, PileBuilt, Subject};
 use kerfbook_ledger::{Body, Book, Change, Current, EntryId, Field, Flag, Replacement, Text, Value};
 use kerfbook_science::units::{Area, Length, Mass, Volume};
 
@@ -176,12 +176,15 @@ fn renamed(current: &Current, from: EntryId, to: EntryId) -> Result<Vec<Replacem
         Body::PutDown(put) if put.batch == from => {
             replaced.push(Replacement::field(Kind::PutDown, "batch", &to)?);
         }
-        Body::BatchBlended(BatchBlended { parts, .. }) if parts.iter().any(|part| part.batch == from) => {
+        Body::BatchBlended(BatchBlended { parts, .. }) | Body::PileBuilt(PileBuilt { parts, .. })
+            if parts.iter().any(|part| part.batch == from) =>
+        {
             let parts: Vec<Part> = parts
                 .iter()
                 .map(|part| Part { batch: if part.batch == from { to } else { part.batch }, ..part.clone() })
                 .collect();
-            replaced.push(Replacement::field(Kind::BatchBlended, "parts", &parts)?);
+            let kind = current.body.kind().unwrap_or(Kind::BatchBlended);
+            replaced.push(Replacement::field(kind, "parts", &parts)?);
         }
         _ => {}
     }

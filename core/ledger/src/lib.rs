@@ -31,6 +31,7 @@ pub use key::DeviceKey;
 pub use projection::batch::BatchView;
 pub use projection::current::{Current, Flag};
 pub use projection::holding::HoldingView;
+pub use projection::pile::PileView;
 pub use projection::place::PlaceView;
 pub use projection::single::{DeviceView, ForecastView, PersonView};
 pub use projection::task::TaskView;

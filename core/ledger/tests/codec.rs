@@ -23,6 +23,7 @@ fn envelopes() -> Vec<Vec<u8>> {
         person: id(3),
         layer: id(8),
         lifted: id(22),
+        pile: id(32),
         task: id(30),
         leaf: id(29),
         photo: Some(id(40)),

@@ -47,6 +47,7 @@ fn names() -> Names {
         person: id(3),
         layer: id(8),
         lifted: id(22),
+        pile: id(32),
         task: id(30),
         leaf: id(29),
         photo: Some(id(40)),
@@ -220,6 +221,7 @@ fn fill(book: &mut Book) {
         drafts.push(match kind.subject() {
             Subject::Nothing => draft,
             Subject::Batch => draft.about(names.batch),
+            Subject::Pile => draft.about(names.pile),
             Subject::Place | Subject::HoldingOrPlace | Subject::Anything => draft.about(names.place),
         });
     }
@@ -236,6 +238,7 @@ fn look(book: &Book) -> Json {
         "devices": book.devices().unwrap(),
         "forecasts": book.forecasts().unwrap(),
         "tasks": book.tasks().unwrap(),
+        "piles": book.piles().unwrap(),
         "holding": book.holding_view().unwrap(),
         "findings": report.findings,
         "heads": report.heads,

@@ -12,6 +12,7 @@ use kerfbook_science::compost::mix::{Composition, Ingredient, Mix, carbon_of_ash
 use kerfbook_science::compost::recipe::{Offer, solve};
 use kerfbook_science::compost::{air, basis, fire::FireLevel, heat_rule, loss, maturity, window};
 use kerfbook_science::geometry::pile;
+use kerfbook_science::published;
 use kerfbook_science::soil_carbon::{self, humus, rothc};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Temperature, Volume};
 use proptest::prelude::*;
@@ -135,9 +136,58 @@ fn compute(name: &str, input: &Value) -> Results {
             vec![("free_air_space", air::free_air_space(density, moisture, organic).unwrap().fraction())]
         }
         "janssen" => vec![("left", humus::janssen(number("initial_age"), number("years")))],
+        "rothc" => carbon(input),
         "wrong" => wrong(name, input),
         other => panic!("nothing computes `{other}`"),
     }
+}
+
+/// All carbon after 1, 10, 50 and 100 years, in thirty steps a month, as the peer's equations run.
+fn carbon(input: &Value) -> Results {
+    let months = |key: &str| {
+        let list: Vec<f64> = input[key].as_array().unwrap().iter().map(|one| one.as_f64().unwrap()).collect();
+        <[f64; 12]>::try_from(list).unwrap()
+    };
+    let number = |key: &str| input[key].as_f64().unwrap();
+    let clay = number("clay_pct");
+    let largest = published::rothc::largest_deficit(clay, number("depth_cm"), false);
+    let water = published::rothc::moisture(&months("rain_mm"), &months("pan_mm"), largest);
+    let modifiers: Vec<f64> = months("mean_c")
+        .iter()
+        .zip(water)
+        .map(|(mean, month)| published::rothc::temperature(*mean) * month.modifier)
+        .collect();
+    let start: Vec<f64> =
+        input["start_t_ha"].as_array().unwrap().iter().map(|one| one.as_f64().unwrap()).collect();
+    let mut pools = rothc::Pools {
+        decomposable: start[0],
+        resistant: start[1],
+        biomass: start[2],
+        humus: start[3],
+        inert: start[4],
+    };
+    let entering = rothc::Input {
+        plant: number("plant_t_ha_year") / 12.0,
+        decomposable_resistant: number("decomposable_resistant"),
+        manure: number("manure_t_ha_year") / 12.0,
+    };
+    let (mut told, mut monthly) = (Vec::new(), pools);
+    for year in 1..=100 {
+        for modifier in &modifiers {
+            pools = rothc::month_in_steps(&pools, *modifier, clay, &entering, 30);
+            monthly = rothc::month(&monthly, *modifier, clay, &entering);
+        }
+        // The published step of a month stays near the peer's continuous time.
+        assert!((monthly.total() / pools.total() - 1.0).abs() < 0.002, "year {year}");
+        told.extend(match year {
+            1 => Some(("after_1_t_ha", pools.total())),
+            10 => Some(("after_10_t_ha", pools.total())),
+            50 => Some(("after_50_t_ha", pools.total())),
+            100 => Some(("after_100_t_ha", pools.total())),
+            _ => None,
+        });
+    }
+    told
 }
 
 /// What the printed examples say, and what is right; that they differ is held by a test each.

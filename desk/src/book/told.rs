@@ -8,7 +8,7 @@ use kerfbook_ledger::kind::{
 use kerfbook_ledger::{
     Body, Book, Current, DeviceId, EntryId, Finding, Flag, Kind, LedgerError, Replacement, TextRef,
 };
-use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
+use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Temperature, Volume};
 use kerfbook_words::{Container, Words};
 use serde::Serialize;
 
@@ -207,6 +207,29 @@ impl Teller<'_> {
                     body.parts.iter().map(|part| self.label(Some(part.batch))).collect::<Result<_, _>>()?;
                 vec![("parts", words.list(&parts)), ("batch", body.label.as_str().to_owned())]
             }
+            Body::PileBuilt(body) => {
+                let parts: Vec<String> =
+                    body.parts.iter().map(|part| self.label(Some(part.batch))).collect::<Result<_, _>>()?;
+                vec![("pile", body.label.as_str().to_owned()), ("parts", words.list(&parts))]
+            }
+            Body::PileTurned(_) => vec![("pile", place()?)],
+            Body::HeatRead(body) => {
+                let heat = Temperature::from_c(f64::from(body.temperature_centi_c) / 100.0);
+                let zone = body
+                    .zone
+                    .as_ref()
+                    .map_or_else(|| words.label("heat-zone-whole"), |zone| zone.as_str().to_owned());
+                vec![("pile", place()?), ("zone", zone), ("heat", words.temperature(heat))]
+            }
+            Body::MoistureRead(body) => vec![
+                ("pile", place()?),
+                ("moisture", words.percent(Share::from_percent(f64::from(body.moisture_bp) / 100.0))),
+            ],
+            Body::PileFinished(body) => vec![
+                ("pile", self.label(Some(body.pile))?),
+                ("batch", body.label.as_str().to_owned()),
+                ("amount", self.amount(body.wet_g, body.volume_ml)),
+            ],
             Body::BatchRecounted(body) => {
                 vec![("batch", place()?), ("amount", self.amount(body.wet_g, body.volume_ml))]
             }
@@ -352,6 +375,8 @@ impl Teller<'_> {
             Some(Body::LoadTakenIn(body)) => body.label.as_str().to_owned(),
             Some(Body::BatchBlended(body)) => body.label.as_str().to_owned(),
             Some(Body::LayerLifted(body)) => body.label.as_str().to_owned(),
+            Some(Body::PileBuilt(body)) => body.label.as_str().to_owned(),
+            Some(Body::PileFinished(body)) => body.label.as_str().to_owned(),
             Some(Body::CropStarted(body)) => self.words.crop(body.crop.as_str()),
             _ => self.short(id),
         })

@@ -56,6 +56,7 @@ pub(super) fn view(
         ways: Some(ways(comparison, words)),
         assumed: assumed(comparison, words),
         cautions: cautions(comparison, played, words),
+        piles: of_book.piles,
         stock: of_book.stock,
         records: of_book.records,
         book: of_book.book,

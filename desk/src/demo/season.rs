@@ -24,7 +24,7 @@ use kerfbook_science::lookup::Match;
 use kerfbook_science::units::{Area, AreaMass, Length, Share, Volume};
 use kerfbook_words::Words;
 
-use crate::demo::{ground_plan, random, second_year};
+use crate::demo::{ground_plan, pile, random, second_year};
 use crate::fault::{Fault, Message};
 
 /// Name of the invented holding; a book so called is a demo and may be played over.
@@ -242,28 +242,33 @@ pub(super) fn play(
     second_year::describe(book, &beds, now)?;
 
     let seller = Text::new(salt()?, &words.label("demo-joinery"));
-    let mut take = |book: &mut Book, label: &str, material: &str, litres: f64, from: Option<Text>| {
-        let named = words.label(label);
-        let load = NewLoad {
-            volume: Some(Volume::from_litres(litres)),
-            from,
-            treated: if material.contains("MDF") { Answer::Yes } else { Answer::No },
-            diseased: Answer::No,
-            salty: Answer::No,
-            ..NewLoad::of(&named, material)
+    let autumn = now.on(pile::built(now.date));
+    let mut take =
+        |book: &mut Book, label: &str, material: &str, litres: f64, from: Option<Text>, on: Moment| {
+            let named = words.label(label);
+            let load = NewLoad {
+                volume: Some(Volume::from_litres(litres)),
+                from,
+                treated: if material.contains("MDF") { Answer::Yes } else { Answer::No },
+                diseased: Answer::No,
+                salty: Answer::No,
+                ..NewLoad::of(&named, material)
+            };
+            let (entry, found) = match take_in_load::take_in(book, &load, on)? {
+                Intake::Taken { batch, cautions, .. } => (batch, cautions),
+                Intake::Refused { entry, cautions, .. } => (entry, cautions),
+            };
+            cautions.extend(found.iter().map(|caution| caution.id));
+            Ok::<EntryId, ActError>(entry)
         };
-        let (entry, found) = match take_in_load::take_in(book, &load, now)? {
-            Intake::Taken { batch, cautions, .. } => (batch, cautions),
-            Intake::Refused { entry, cautions, .. } => (entry, cautions),
-        };
-        cautions.extend(found.iter().map(|caution| caution.id));
-        Ok::<EntryId, ActError>(entry)
-    };
-    let sawdust = take(book, "demo-batch-sawdust", "hardwood sawdust", 1600.0, Some(seller))?;
-    let compost = take(book, "demo-batch-compost", "finished compost", 500.0, None)?;
-    let finished = take(book, "demo-batch-composted", "composted sawdust", 600.0, None)?;
-    let chips = take(book, "demo-batch-chips", "arborist chips", 4000.0, None)?;
-    take(book, "demo-batch-refused", "MDF dust", 300.0, None)?;
+    let sawdust = take(book, "demo-batch-sawdust", "hardwood sawdust", 1600.0, Some(seller), now)?;
+    let compost = take(book, "demo-batch-compost", "finished compost", 500.0, None, now)?;
+    let autumn_wood = take(book, "demo-batch-autumn", "hardwood sawdust", 1000.0, None, autumn)?;
+    let manure = take(book, "demo-batch-manure", "laying hen manure", 200.0, None, autumn)?;
+    let chips = take(book, "demo-batch-chips", "arborist chips", 4000.0, None, now)?;
+    take(book, "demo-batch-refused", "MDF dust", 300.0, None, now)?;
+    let (finished, found) = pile::play(book, [autumn_wood, manure], &containers, words, now)?;
+    cautions.extend(found);
 
     for place in beds {
         grow_crop::start(book, place, &cabbage(), now)?;

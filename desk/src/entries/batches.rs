@@ -122,20 +122,7 @@ pub(super) fn blend(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()
         section.missing("of", None);
     }
     let of = section.texts("of");
-    let wet = section.numbers("wet_kg", WET_KG);
-    let barrows = section.numbers("barrows", BARROWS);
-    let amounts: Vec<Taken> = match (wet, barrows) {
-        (Some(wet), None) => wet.into_iter().map(|kg| Taken::Wet(Mass::from_kg(kg))).collect(),
-        (None, Some(barrows)) => barrows.into_iter().map(Taken::Barrows).collect(),
-        _ => {
-            section.complain("of", Message::new("enter-blend-amounts"), Some(section.advice("wet_kg")));
-            return None;
-        }
-    };
-    if amounts.len() != of.len() {
-        section.complain("of", Message::new("enter-blend-amounts"), Some(section.advice("wet_kg")));
-        return None;
-    }
+    let amounts = amounts(section, of.len())?;
     let batches: Vec<_> = of.iter().map(|name| writer.batch_called(section, "of", name)).collect();
     let batches: Vec<_> = batches.into_iter().collect::<Option<_>>()?;
     let parts: Vec<NewPart> =
@@ -155,6 +142,22 @@ pub(super) fn blend(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()
     let (entry, _) = Writer::heed(section, blended)?;
     writer.entries.push(entry);
     Some(())
+}
+
+/// How much is taken of each of several batches; an amount short or over is noted.
+pub(super) fn amounts(section: &Section<'_>, count: usize) -> Option<Vec<Taken>> {
+    let wet = section.numbers("wet_kg", WET_KG);
+    let barrows = section.numbers("barrows", BARROWS);
+    let amounts: Option<Vec<Taken>> = match (wet, barrows) {
+        (Some(wet), None) => Some(wet.into_iter().map(|kg| Taken::Wet(Mass::from_kg(kg))).collect()),
+        (None, Some(barrows)) => Some(barrows.into_iter().map(Taken::Barrows).collect()),
+        _ => None,
+    };
+    let amounts = amounts.filter(|amounts| amounts.len() == count);
+    if amounts.is_none() {
+        section.complain("of", Message::new("enter-blend-amounts"), Some(section.advice("wet_kg")));
+    }
+    amounts
 }
 
 pub(super) fn count(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {

@@ -146,6 +146,63 @@ pub(super) const BLEND: Layout = rows(
     ],
 );
 
+pub(super) const PILE: Layout = rows(
+    "pile",
+    &[
+        key("date", "2026-04-01"),
+        key("name", "\"pile by the gate\""),
+        key("place", "\"Yard\""),
+        key("of", "[\"sawdust April\", \"manure\"]"),
+        key("wet_kg", "[300, 900]"),
+        key("barrows", "[15, 12]"),
+        key("water_l", "100"),
+        key("volume_m3", "2.4"),
+        key("moisture_pct", "58"),
+        key("rule", "\"us-organic-windrow\""),
+    ],
+);
+
+pub(super) const TURNED: Layout =
+    rows("turned", &[key("date", "2026-04-08"), key("pile", "\"pile by the gate\""), key("water_l", "40")]);
+
+pub(super) const HEAT: Layout = rows(
+    "heat",
+    &[
+        key("date", "2026-04-05"),
+        key("pile", "\"pile by the gate\""),
+        key("zone", "\"core\""),
+        key("depth_cm", "45"),
+        key("temperature_c", "58"),
+        key("temperature_f", "136"),
+        key("smoke", "false"),
+    ],
+);
+
+pub(super) const MOISTURE: Layout = rows(
+    "moisture",
+    &[
+        key("date", "2026-04-05"),
+        key("pile", "\"pile by the gate\""),
+        key("zone", "\"core\""),
+        key("moisture_pct", "55"),
+    ],
+);
+
+pub(super) const FINISHED: Layout = rows(
+    "finished",
+    &[
+        key("date", "2026-08-01"),
+        key("pile", "\"pile by the gate\""),
+        key("name", "\"compost of spring\""),
+        key("material", "\"composted wood\""),
+        key("wet_kg", "500"),
+        key("volume_m3", "0.9"),
+        key("barrows", "11"),
+        key("moisture_pct", "50"),
+        key("carbon_nitrogen", "18"),
+    ],
+);
+
 pub(super) const COUNT: Layout = rows(
     "count",
     &[
@@ -348,7 +405,7 @@ pub(super) const NOTE: Layout =
     rows("note", &[key("date", "2026-05-21"), key("place", "\"Bed 1\""), key("text", "\"leaves are pale\"")]);
 
 /// All sections, in the order in which they are best written.
-pub(super) static LAYOUTS: [&Layout; 27] = [
+pub(super) static LAYOUTS: [&Layout; 32] = [
     &HOLDING,
     &CONTAINERS,
     &WEATHER,
@@ -358,6 +415,11 @@ pub(super) static LAYOUTS: [&Layout; 27] = [
     &SOIL_TEST,
     &LOAD,
     &BLEND,
+    &PILE,
+    &HEAT,
+    &MOISTURE,
+    &TURNED,
+    &FINISHED,
     &COUNT,
     &BATCH_TEST,
     &DRAW_TEST,

@@ -7,6 +7,7 @@ mod batches;
 mod keys;
 mod layers;
 mod people;
+mod piles;
 mod places;
 mod readings;
 mod season;
@@ -38,7 +39,7 @@ use crate::{acted, cli, toml_file};
 type Act = fn(&Section<'_>, &mut Writer<'_>) -> Option<()>;
 
 /// Every kind of row, the key that holds its day, and what it becomes.
-const ROWS: [(&Layout, &str, Act); 24] = [
+const ROWS: [(&Layout, &str, Act); 29] = [
     (&keys::PERSON, "date", people::person),
     (&keys::PLACE, "date", places::place),
     (&keys::SETTING, "date", places::setting),
@@ -48,6 +49,11 @@ const ROWS: [(&Layout, &str, Act); 24] = [
     (&keys::COUNT, "date", batches::count),
     (&keys::BATCH_TEST, "date", batches::test),
     (&keys::DRAW_TEST, "date", readings::draw_test),
+    (&keys::PILE, "date", piles::built),
+    (&keys::HEAT, "date", piles::heat),
+    (&keys::MOISTURE, "date", piles::moisture),
+    (&keys::TURNED, "date", piles::turned),
+    (&keys::FINISHED, "date", piles::finished),
     (&keys::ENDED, "date", season::ended),
     (&keys::LIFTED, "date", layers::lifted),
     (&keys::WORKED, "date", layers::worked),

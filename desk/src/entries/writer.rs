@@ -7,7 +7,7 @@ use kerfbook_acts::error::ActError;
 use kerfbook_acts::moment::Moment;
 use kerfbook_acts::scenario::{Containers, Holding};
 use kerfbook_acts::work_soil::NewWorking;
-use kerfbook_ledger::{BatchView, Book, EntryId, Kind, PlaceView, Text};
+use kerfbook_ledger::{BatchView, Book, EntryId, Kind, PileView, PlaceView, Text};
 use kerfbook_science::caution::Caution;
 use kerfbook_science::units::AreaMass;
 use kerfbook_words::Words;
@@ -183,6 +183,14 @@ impl<'a> Writer<'a> {
         let batches = self.book.batches().unwrap_or_default();
         let there = batches.into_iter().filter(|batch| !batch.withdrawn()).collect::<Vec<_>>();
         Self::named(section, key, name, there, |batch| batch.label.as_str().to_owned())
+    }
+
+    /// The pile that the row names.
+    pub(super) fn pile(&self, section: &Section<'_>) -> Option<PileView> {
+        let name = section.required_text("pile")?;
+        let piles = self.book.piles().unwrap_or_default();
+        let there = piles.into_iter().filter(|pile| !pile.withdrawn()).collect::<Vec<_>>();
+        Self::named(section, "pile", name, there, |pile| pile.label.as_str().to_owned())
     }
 
     /// The person that a key of the row names, where there is one.

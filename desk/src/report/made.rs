@@ -27,6 +27,7 @@ pub(crate) fn run(args: &cli::Report, context: &Context) -> Result<(), Fault> {
         ways: None,
         assumed: Vec::new(),
         cautions: Vec::new(),
+        piles: found.piles,
         stock: found.stock,
         records: found.records,
         book: found.book,

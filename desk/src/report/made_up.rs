@@ -30,6 +30,7 @@ pub(super) fn view(words: &Words) -> ReportView {
         about: vec![words.label("report-figures-metric")],
         answer: Some(answer(words)),
         todo: Some(todo(words)),
+        piles: Vec::new(),
         stock: stock(words),
         map: Some(map(words)),
         places: vec![place(words, "Bed 3", 1.0), place(words, "Bed 4", 0.4)],

@@ -6,6 +6,7 @@ mod cautions;
 pub(crate) mod made;
 mod map;
 pub(crate) mod of_book;
+pub(crate) mod piles;
 mod places;
 mod records;
 mod stock;
@@ -126,6 +127,9 @@ fn sections(view: &ReportView, words: &Words) -> Vec<Section> {
     }
     if !view.cautions.is_empty() {
         sections.push(section("cautions", "report-cautions", cautions::section(&view.cautions)));
+    }
+    if !view.piles.is_empty() {
+        sections.push(section("piles", "report-piles", piles::section(&view.piles, words)));
     }
     if !view.stock.is_empty() {
         sections.push(section("stock", "report-stock", stock::section(&view.stock, words)));

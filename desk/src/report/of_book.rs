@@ -29,8 +29,8 @@ use kerfbook_science::{caution, feed, soil, weather};
 use kerfbook_words::Words;
 
 use super::{
-    BookView, CropRow, EntryRow, FeedRow, HeadRow, MapView, OtherRow, PlaceView, PutDownRow, RecordView,
-    SourceView, StockRow, TodoRow, WaitRow,
+    BookView, CropRow, EntryRow, FeedRow, HeadRow, MapView, OtherRow, PileView, PlaceView, PutDownRow,
+    RecordView, SourceView, StockRow, TodoRow, WaitRow,
 };
 use crate::book::told::Teller;
 use crate::scenario::ground;
@@ -47,6 +47,7 @@ pub(crate) struct OfBook {
     pub(crate) map: Option<MapView>,
     pub(crate) places: Vec<PlaceView>,
     pub(crate) todo: Vec<TodoRow>,
+    pub(crate) piles: Vec<PileView>,
     pub(crate) stock: Vec<StockRow>,
     pub(crate) records: Vec<RecordView>,
     pub(crate) book: BookView,
@@ -86,7 +87,18 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
     let stock = stock::stock(book)?.iter().map(|one| stocked::told_row(one, &containers, words)).collect();
     let judged = told::judged(&judge::judge(book)?, words).join(" ");
     let map = super::map::of_book(book, on, words)?;
-    Ok(OfBook { holding, judged, map, places, todo, stock, records, book: book_view(book, &teller, words)? })
+    let piles = super::piles::of_book(book, on, words)?;
+    Ok(OfBook {
+        holding,
+        judged,
+        map,
+        places,
+        todo,
+        piles,
+        stock,
+        records,
+        book: book_view(book, &teller, words)?,
+    })
 }
 
 /// The batch of residue of which most is left, that did not lie anywhere before.

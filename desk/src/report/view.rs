@@ -1,6 +1,6 @@
 //! What the report shows, already told: sentences in the reader's language, figures in the reader's units.
 
-use kerfbook_picture::{BandChart, MapChart, Range};
+use kerfbook_picture::{BandChart, HeatChart, MapChart, Range};
 
 /// The whole report.
 #[derive(Debug, Clone)]
@@ -25,6 +25,8 @@ pub(crate) struct ReportView {
     pub(crate) cautions: Vec<CautionView>,
     /// What needs doing; `None` where that is not asked.
     pub(crate) todo: Option<Vec<TodoRow>>,
+    /// Every pile with its heat.
+    pub(crate) piles: Vec<PileView>,
     /// What is left of every batch.
     pub(crate) stock: Vec<StockRow>,
     /// One page per place and year for whoever checks the records.
@@ -33,6 +35,19 @@ pub(crate) struct ReportView {
     pub(crate) book: BookView,
     /// Where the figures come from.
     pub(crate) sources: Vec<SourceView>,
+}
+
+/// A pile.
+#[derive(Debug, Clone)]
+pub(crate) struct PileView {
+    /// What it is called.
+    pub(crate) name: String,
+    /// Short phrases about it.
+    pub(crate) facts: Vec<String>,
+    /// Its heat, where it was read.
+    pub(crate) chart: Option<HeatChart>,
+    /// What its rule says of it, and what is next.
+    pub(crate) said: Vec<String>,
 }
 
 /// The answer: one instruction, one amount, one thing to give, one date, one thing not to do, and its cost.

@@ -10,8 +10,8 @@ use super::view::{Flagged, Said, carries, flagged};
 use crate::entry::field::{Label, codes, record};
 use crate::entry::id::{Date, EntryId};
 use crate::entry::kind::{
-    Age, Answer, BatchRecounted, BatchTested, Body, DrawTested, Handful, LoadTakenIn, Part, Particle, Pieces,
-    PutDown, Smell, Storage, Wood,
+    Age, Answer, BatchBlended, BatchRecounted, BatchTested, Body, DrawTested, Handful, LoadTakenIn, Part,
+    Particle, Pieces, PileBuilt, PutDown, Smell, Storage, Wood,
 };
 use crate::error::Result;
 
@@ -24,19 +24,21 @@ codes! {
         Blend = 2, "blend";
         /// A layer was lifted.
         Layer = 3, "layer";
+        /// A pile was finished.
+        Pile = 4, "pile";
     }
 }
 
 record! {
     /// Where part of a batch went.
     Use {
-        /// The putting down, or the blend that took it.
+        /// The putting down, or the blend or pile that took it.
         entry: EntryId,
         /// When.
         date: Date,
         /// Minute of the day, where known.
         minute: Option<u16>,
-        /// The place; none where a blend took it.
+        /// The place; none where a blend or a pile took it.
         place: Option<EntryId>,
         /// Moist mass, g.
         wet_g: Option<u64>,
@@ -83,6 +85,12 @@ record! {
         lifted_from: Option<EntryId>,
         /// Part of that layer, 0.01 %.
         share_bp: Option<u32>,
+        /// The pile that it was.
+        pile: Option<EntryId>,
+        /// Nitrogen that a crop can use in the first year, of all in it, 0.01 %; of a finished pile.
+        supply_bp: Option<u32>,
+        /// How the figures of a finished pile stand.
+        standing: Option<Label>,
         /// The loads that it is made of in the end.
         loads: Vec<EntryId>,
         /// Treated, painted or glued wood in any of those loads.
@@ -208,8 +216,8 @@ pub(super) fn batch<E: Entries>(
                     view.uses.push(put_down(&current, put));
                 }
             }
-            Body::BatchBlended(blend) => {
-                for part in blend.parts.iter().filter(|part| part.batch == id) {
+            Body::BatchBlended(BatchBlended { parts, .. }) | Body::PileBuilt(PileBuilt { parts, .. }) => {
+                for part in parts.iter().filter(|part| part.batch == id) {
                     named = true;
                     if current.counts() {
                         view.uses.push(blended(&current, part));
@@ -349,6 +357,16 @@ fn as_it_came<E: Entries>(standing: &Standing<'_, E>, opening: &Current) -> Resu
             share_bp: Some(lift.share_bp),
             ..blank(opening, &lift.label, Origin::Layer, &lift.label)
         },
+        Body::PileFinished(end) => BatchView {
+            wet_g: end.wet_g,
+            volume_ml: end.volume_ml,
+            moisture_bp: end.moisture_bp,
+            carbon_nitrogen_x100: end.carbon_nitrogen_x100,
+            pile: Some(end.pile),
+            supply_bp: end.supply_bp,
+            standing: end.standing.clone(),
+            ..blank(opening, &end.label, Origin::Pile, &end.material)
+        },
         _ => return Ok(None),
     };
     let ancestors = ancestors(standing, opening)?;
@@ -367,6 +385,7 @@ fn as_it_came<E: Entries>(standing: &Standing<'_, E>, opening: &Current) -> Resu
                 view.material = blend.material.clone();
                 view.particle = blend.particle;
             }
+            Body::PileFinished(end) => view.material = end.material.clone(),
             _ => {}
         }
     }
@@ -422,6 +441,11 @@ fn ancestors<E: Entries>(standing: &Standing<'_, E>, opening: &Current) -> Resul
                 continue;
             }
             Body::BatchBlended(blend) => open.extend(blend.parts.iter().rev().map(|part| part.batch)),
+            Body::PileFinished(end) => open.push(end.pile),
+            Body::PileBuilt(pile) => {
+                open.extend(pile.parts.iter().rev().map(|part| part.batch));
+                continue;
+            }
             Body::LoadTakenIn(_) => {}
             _ => continue,
         }
@@ -449,6 +473,9 @@ fn blank(opening: &Current, label: &Label, origin: Origin, material: &Label) -> 
         layer: None,
         lifted_from: None,
         share_bp: None,
+        pile: None,
+        supply_bp: None,
+        standing: None,
         loads: Vec::new(),
         treated: Answer::Unknown,
         diseased: Answer::Unknown,

@@ -7,7 +7,7 @@ use super::current::{Current, Standing};
 use super::graph::{Entries, changes, target_of};
 use super::single::{DeviceView, ForecastView, PersonView};
 use super::view::listed;
-use super::{Sort, batch, holding, place, task};
+use super::{Sort, batch, holding, pile, place, task};
 use crate::entry::codec;
 use crate::entry::field::Field;
 use crate::entry::id::EntryId;
@@ -34,7 +34,8 @@ pub(crate) fn fold<E: Entries>(
         Body::PlaceOutlined(body) => {
             (Sort::Place, place::place(entries, standing, &opening, body)?.to_value())
         }
-        Body::LoadTakenIn(_) | Body::BatchBlended(_) | Body::LayerLifted(_) => {
+        Body::PileBuilt(body) => (Sort::Pile, pile::pile(entries, standing, &opening, body)?.to_value()),
+        Body::LoadTakenIn(_) | Body::BatchBlended(_) | Body::LayerLifted(_) | Body::PileFinished(_) => {
             let Some(view) = batch::batch(entries, standing, &opening)? else { return Ok(None) };
             (Sort::Batch, view.to_value())
         }

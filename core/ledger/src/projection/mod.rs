@@ -9,6 +9,7 @@ pub mod current;
 mod fold;
 pub(crate) mod graph;
 pub mod holding;
+pub mod pile;
 pub mod place;
 mod sequence;
 pub mod single;
@@ -39,6 +40,8 @@ codes! {
         Task = 6, "task";
         /// The holding.
         Holding = 7, "holding";
+        /// A pile.
+        Pile = 8, "pile";
     }
 }
 
@@ -47,7 +50,10 @@ impl Sort {
     pub(crate) const fn opened_by(kind: Kind) -> Option<Self> {
         match kind {
             Kind::PlaceOutlined => Some(Self::Place),
-            Kind::LoadTakenIn | Kind::BatchBlended | Kind::LayerLifted => Some(Self::Batch),
+            Kind::LoadTakenIn | Kind::BatchBlended | Kind::LayerLifted | Kind::PileFinished => {
+                Some(Self::Batch)
+            }
+            Kind::PileBuilt => Some(Self::Pile),
             Kind::PersonNamed => Some(Self::Person),
             Kind::ForecastFrozen => Some(Self::Forecast),
             Kind::DeviceEnrolled => Some(Self::Device),

@@ -103,6 +103,8 @@ const fn begins(kind: Kind) -> bool {
         Kind::LoadTakenIn
             | Kind::BatchBlended
             | Kind::LayerLifted
+            | Kind::PileBuilt
+            | Kind::PileFinished
             | Kind::PutDown
             | Kind::FeedGiven
             | Kind::CropStarted

@@ -18,6 +18,7 @@ use crate::projection::Sort;
 use crate::projection::batch::BatchView;
 use crate::projection::current::{Current, Standing};
 use crate::projection::holding::HoldingView;
+use crate::projection::pile::PileView;
 use crate::projection::place::PlaceView;
 use crate::projection::single::{DeviceView, ForecastView, PersonView};
 use crate::projection::task::TaskView;
@@ -204,6 +205,16 @@ impl Book {
     /// One task.
     pub fn task(&self, id: EntryId) -> Result<Option<TaskView>> {
         self.view(Sort::Task, id)
+    }
+
+    /// All piles, finished and withdrawn ones included.
+    pub fn piles(&self) -> Result<Vec<PileView>> {
+        self.views(Sort::Pile)
+    }
+
+    /// One pile.
+    pub fn pile(&self, id: EntryId) -> Result<Option<PileView>> {
+        self.view(Sort::Pile, id)
     }
 
     /// The holding; none where the entry that opens it is lost.

@@ -241,7 +241,9 @@ impl Chains {
 
     #[allow(clippy::too_many_lines, reason = "a list")]
     fn body(&self, kind: Kind, known: &[EntryId], chance: &mut Chance) -> Body {
-        const BATCH: &[Kind] = &[Kind::LoadTakenIn, Kind::BatchBlended, Kind::LayerLifted];
+        const BATCH: &[Kind] =
+            &[Kind::LoadTakenIn, Kind::BatchBlended, Kind::LayerLifted, Kind::PileFinished];
+        const PILE: &[Kind] = &[Kind::PileBuilt];
         let name = label(&format!("Thing {}", chance.below(1_000)));
         let grams = |chance: &mut Chance| chance.maybe(|chance| chance.figure::<u64>(500_000));
         let small = |chance: &mut Chance| chance.maybe(|chance| chance.figure::<u32>(9_000));
@@ -327,6 +329,45 @@ impl Chains {
                 volume_ml: grams(chance),
                 moisture_bp: small(chance),
                 carbon_nitrogen_x100: small(chance),
+            }
+            .into(),
+            Kind::PileBuilt => PileBuilt {
+                label: name,
+                place: None,
+                parts: (0..chance.below(4))
+                    .map(|_| Part {
+                        batch: self.pick(BATCH, known, chance),
+                        wet_g: grams(chance),
+                        volume_ml: grams(chance),
+                    })
+                    .collect(),
+                water_ml: grams(chance),
+                wet_g: grams(chance),
+                volume_ml: grams(chance),
+                moisture_bp: small(chance),
+                carbon_nitrogen_x100: small(chance),
+                rule: None,
+            }
+            .into(),
+            Kind::PileTurned => PileTurned { water_ml: grams(chance) }.into(),
+            Kind::HeatRead => HeatRead {
+                zone: Some(name),
+                depth_mm: small(chance),
+                temperature_centi_c: chance.figure(9_000),
+                smoke: false,
+            }
+            .into(),
+            Kind::MoistureRead => MoistureRead { zone: None, moisture_bp: chance.figure(9_000) }.into(),
+            Kind::PileFinished => PileFinished {
+                label: name.clone(),
+                pile: self.pick(PILE, known, chance),
+                material: name,
+                wet_g: grams(chance),
+                volume_ml: grams(chance),
+                moisture_bp: small(chance),
+                carbon_nitrogen_x100: small(chance),
+                supply_bp: small(chance),
+                standing: None,
             }
             .into(),
             Kind::BatchRecounted => {
@@ -479,7 +520,7 @@ impl Chains {
 }
 
 /// Kinds that are written at random, the frequent ones more than once.
-const KINDS: [Kind; 41] = [
+const KINDS: [Kind; 50] = [
     Kind::PersonNamed,
     Kind::PlaceOutlined,
     Kind::PlaceOutlined,
@@ -504,6 +545,9 @@ const KINDS: [Kind; 41] = [
     Kind::LayerLifted,
     Kind::LayerLifted,
     Kind::LayerLifted,
+    Kind::LayerLifted,
+    Kind::LayerLifted,
+    Kind::LayerLifted,
     Kind::GapChecked,
     Kind::FeedGiven,
     Kind::FeedGiven,
@@ -520,6 +564,12 @@ const KINDS: [Kind; 41] = [
     Kind::TaskSet,
     Kind::TaskClosed,
     Kind::TaskClosed,
+    Kind::PileBuilt,
+    Kind::PileBuilt,
+    Kind::PileTurned,
+    Kind::HeatRead,
+    Kind::MoistureRead,
+    Kind::PileFinished,
     Kind::NoteMade,
 ];
 

@@ -3,11 +3,12 @@
 use kerfbook_ledger::kind::{
     Age, Answer, Appetite, BatchBlended, BatchRecounted, BatchTested, Body, Colour, ContainerKind, Cover,
     CropEnded, CropStarted, DepthProbed, DeviceEnrolled, DrawTested, EntryCorrected, EntryWithdrawn, Fate,
-    FeedGiven, ForecastFrozen, GapChecked, Handful, HoldingOpened, KnownBy, LaidBy, LayerLifted, LeafRead,
-    LoadRefused, LoadTakenIn, Measured, NitrogenForm, NoteMade, Outcome, Part, Particle, PersonNamed, Pieces,
-    PlaceClosed, PlaceKind, PlaceOutlined, PlaceReoutlined, Placed, PutDown, Rain, RefusalReason,
-    Replacement, Rolled, Smell, SoilTested, SoilWorked, Storage, Summers, TaskClosed, TaskKind, TaskSet,
-    Tool, WaterGiven, Watering, Way, WeatherRead, WeatherSpan, Weeks, Winters, Wood,
+    FeedGiven, ForecastFrozen, GapChecked, Handful, HeatRead, HoldingOpened, KnownBy, LaidBy, LayerLifted,
+    LeafRead, LoadRefused, LoadTakenIn, Measured, MoistureRead, NitrogenForm, NoteMade, Outcome, Part,
+    Particle, PersonNamed, Pieces, PileBuilt, PileFinished, PileTurned, PlaceClosed, PlaceKind,
+    PlaceOutlined, PlaceReoutlined, Placed, PutDown, Rain, RefusalReason, Replacement, Rolled, Smell,
+    SoilTested, SoilWorked, Storage, Summers, TaskClosed, TaskKind, TaskSet, Tool, WaterGiven, Watering, Way,
+    WeatherRead, WeatherSpan, Weeks, Winters, Wood,
 };
 use kerfbook_ledger::{
     Anchor, Drive, EntryId, Kind, Nonce, Outline, Series, Text, TextRef, TreeRow, TreeRun, TreeState, Trees,
@@ -50,6 +51,7 @@ pub(crate) struct Names {
     pub(crate) person: EntryId,
     pub(crate) layer: EntryId,
     pub(crate) lifted: EntryId,
+    pub(crate) pile: EntryId,
     pub(crate) task: EntryId,
     pub(crate) leaf: EntryId,
     pub(crate) photo: Option<EntryId>,
@@ -358,6 +360,37 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             outcome: Outcome::Dropped,
             entry: Some(names.leaf),
             reason: Some(of(4)),
+        }
+        .into(),
+        PileBuilt {
+            label: label("pile by the gate"),
+            place: Some(names.place),
+            parts: vec![
+                Part { batch: names.batch, wet_g: Some(90_000), volume_ml: Some(300_000) },
+                Part { batch: names.lifted, wet_g: None, volume_ml: Some(40_000) },
+            ],
+            water_ml: Some(25_000),
+            wet_g: Some(130_000),
+            volume_ml: Some(330_000),
+            moisture_bp: Some(5_800),
+            carbon_nitrogen_x100: Some(2_900),
+            rule: Some(label("us-organic-windrow")),
+        }
+        .into(),
+        PileTurned { water_ml: Some(12_000) }.into(),
+        HeatRead { zone: Some(label("core")), depth_mm: Some(450), temperature_centi_c: 6_125, smoke: false }
+            .into(),
+        MoistureRead { zone: Some(label("edge")), moisture_bp: 5_250 }.into(),
+        PileFinished {
+            label: label("compost of spring"),
+            pile: names.pile,
+            material: label("composted wood"),
+            wet_g: Some(70_000),
+            volume_ml: Some(140_000),
+            moisture_bp: Some(4_800),
+            carbon_nitrogen_x100: Some(1_800),
+            supply_bp: Some(1_000),
+            standing: Some(label("assumption")),
         }
         .into(),
     ]

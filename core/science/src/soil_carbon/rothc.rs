@@ -107,6 +107,15 @@ pub fn month(pools: &Pools, modifier: f64, clay_pct: f64, input: &Input) -> Pool
     }
 }
 
+/// The same month in so many steps, with its input at the end. One step is the model as published: what a month's decay
+/// makes does not decay in that month. Many steps come to the equations in continuous time, by which some programs run
+/// it; over a century the two differ by less than 0.2 % of all carbon.
+pub fn month_in_steps(pools: &Pools, modifier: f64, clay_pct: f64, input: &Input, steps: u32) -> Pools {
+    let part = modifier / f64::from(steps.max(1));
+    let last = (1..steps).fold(*pools, |pools, _| month(&pools, part, clay_pct, &Input::default()));
+    month(&last, part, clay_pct, input)
+}
+
 /// Years of the same twelve months: the pools at the end of each year.
 pub fn years(
     start: Pools,

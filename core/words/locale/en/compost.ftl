@@ -108,6 +108,7 @@ heat-days = Days
 heat-turnings = Turnings
 heat-first = First day
 heat-last = Last day
+heat-zone-whole = whole pile
 heat-zone-edge = edge
 heat-zone-core = core
 heat-zone-base = base
@@ -156,3 +157,17 @@ heat-not-a-number = { $name } is { $value }, which is no such number
 heat-number-form = Write a number alone, with a point: 57.5.
 heat-unknown-rule = there is no heat rule { $name }
 heat-known-rules = Known rules: { $names }.
+
+## Piles of a book
+pile-built = Built { $date }
+pile-ratio = C:N { $ratio } at the start
+pile-moisture = { $moisture } moisture at the start
+pile-became = It became { $batch } on { $date }.
+pile-age = It has stood for { $days }.
+pile-heat = Heat of { $pile }
+pile-heat-about = Readings of { $pile } by zone over { $days }, with the line of its rule and its turnings.
+pile-celsius = °C
+pile-fahrenheit = °F
+pile-turned = turned
+pile-counts-from = counts from { $heat }
+pile-too-hot-above = too hot above { $heat }

@@ -17,6 +17,7 @@ report-contents = On this page
 report-places = Places
 report-ways = The ways compared
 report-cautions = Cautions
+report-piles = Piles
 report-assumed = What was assumed
 report-assumed-about = Nobody said these. Say one, and the range narrows.
 report-assumed-what = What

@@ -62,6 +62,7 @@ enter-tried = Tried only: { $count } entries would go in. The book is as it was.
 enter-stopped = Nothing was written. { $warnings }
 enter-even-so = Write it all the same with --even-so.
 enter-no-person = No person of the name { $name } is in the book.
+enter-perhaps-fahrenheit = Are these degrees Fahrenheit? Then write temperature_f. If the figure is right, keep away and call the fire service.
 enter-two-of-a-name = Two are called { $name }.
 enter-two-of-a-name-remedy = Give one of them another name in the book first (book correct).
 enter-name-first = Name it first: with a row of its own before this one.

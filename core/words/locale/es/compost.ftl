@@ -108,6 +108,7 @@ heat-days = Días
 heat-turnings = Volteos
 heat-first = Primer día
 heat-last = Último día
+heat-zone-whole = toda la pila
 heat-zone-edge = borde
 heat-zone-core = centro
 heat-zone-base = base
@@ -156,3 +157,17 @@ heat-not-a-number = { $name } es { $value }, que no es un número así
 heat-number-form = Escriba solo un número, con punto: 57.5.
 heat-unknown-rule = no hay ninguna regla de calor { $name }
 heat-known-rules = Reglas conocidas: { $names }.
+
+## Pilas de un libro
+pile-built = Hecha el { $date }
+pile-ratio = C:N { $ratio } al principio
+pile-moisture = { $moisture } de humedad al principio
+pile-became = El { $date } pasó a ser { $batch }.
+pile-age = Lleva { $days }.
+pile-heat = Calor de { $pile }
+pile-heat-about = Lecturas de { $pile } por zona durante { $days }, con la línea de su regla y sus volteos.
+pile-celsius = °C
+pile-fahrenheit = °F
+pile-turned = volteada
+pile-counts-from = cuenta desde { $heat }
+pile-too-hot-above = demasiado por encima de { $heat }

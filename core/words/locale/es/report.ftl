@@ -17,6 +17,7 @@ report-contents = En esta página
 report-places = Sitios
 report-ways = Las maneras comparadas
 report-cautions = Advertencias
+report-piles = Pilas
 report-assumed = Lo que se ha supuesto
 report-assumed-about = Esto no lo dijo nadie. Diga uno, y el margen se estrecha.
 report-assumed-what = Qué

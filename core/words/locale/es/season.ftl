@@ -62,6 +62,7 @@ enter-tried = Solo probado: entrarían { $count } anotaciones. El libro sigue co
 enter-stopped = No se escribió nada. { $warnings }
 enter-even-so = Escríbalo de todos modos con --even-so.
 enter-no-person = No hay en el libro ninguna persona de nombre { $name }.
+enter-perhaps-fahrenheit = ¿Son grados Fahrenheit? Entonces escriba temperature_f. Si la cifra es cierta, aléjese y llame a los bomberos.
 enter-two-of-a-name = Dos se llaman { $name }.
 enter-two-of-a-name-remedy = Dé primero otro nombre a uno de ellos en el libro (book correct).
 enter-name-first = Nómbrelo antes: con una fila propia delante de esta.

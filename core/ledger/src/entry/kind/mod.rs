@@ -16,13 +16,18 @@ mod entry_withdrawn;
 mod feed_given;
 mod forecast_frozen;
 mod gap_checked;
+mod heat_read;
 mod holding_opened;
 mod layer_lifted;
 mod leaf_read;
 mod load_refused;
 mod load_taken_in;
+mod moisture_read;
 mod note_made;
 mod person_named;
+mod pile_built;
+mod pile_finished;
+mod pile_turned;
 mod place_closed;
 mod place_outlined;
 mod place_reoutlined;
@@ -50,13 +55,18 @@ pub use entry_withdrawn::EntryWithdrawn;
 pub use feed_given::{FeedGiven, Placed};
 pub use forecast_frozen::{ForecastFrozen, Weeks};
 pub use gap_checked::GapChecked;
+pub use heat_read::HeatRead;
 pub use holding_opened::HoldingOpened;
 pub use layer_lifted::LayerLifted;
 pub use leaf_read::LeafRead;
 pub use load_refused::{LoadRefused, RefusalReason};
 pub use load_taken_in::{Answer, LoadTakenIn, Particle, Storage};
+pub use moisture_read::MoistureRead;
 pub use note_made::NoteMade;
 pub use person_named::PersonNamed;
+pub use pile_built::PileBuilt;
+pub use pile_finished::PileFinished;
+pub use pile_turned::PileTurned;
 pub use place_closed::PlaceClosed;
 pub use place_outlined::{Measured, PlaceKind, PlaceOutlined};
 pub use place_reoutlined::PlaceReoutlined;
@@ -219,6 +229,8 @@ pub enum Subject {
     Place,
     /// A batch: the entry that opened it.
     Batch,
+    /// A pile.
+    Pile,
     /// The entry that opened the holding, or a place.
     HoldingOrPlace,
     /// Whatever entry, or nothing.
@@ -234,6 +246,7 @@ impl Subject {
             Self::Batch => {
                 Some(&[Kind::LoadTakenIn, Kind::BatchBlended, Kind::LayerLifted, Kind::PileFinished])
             }
+            Self::Pile => Some(&[Kind::PileBuilt]),
             Self::HoldingOrPlace => Some(&[Kind::HoldingOpened, Kind::PlaceOutlined]),
         }
     }
@@ -376,7 +389,7 @@ macro_rules! bodies {
 bodies! {
     HoldingOpened, PlaceOutlined, PlaceReoutlined, PlaceClosed, LoadTakenIn, LoadRefused, BatchTested, BatchBlended,
     BatchRecounted, PutDown, DepthProbed, SoilWorked, LayerLifted, GapChecked, FeedGiven, WaterGiven, WeatherRead,
-    SoilTested, DrawTested, CropStarted, CropEnded, LeafRead, ForecastFrozen, TaskSet, TaskClosed, NoteMade,
+    SoilTested, DrawTested, CropStarted, CropEnded, PileBuilt, PileTurned, HeatRead, MoistureRead, PileFinished, LeafRead, ForecastFrozen, TaskSet, TaskClosed, NoteMade,
     EntryCorrected, EntryWithdrawn, PersonNamed, DeviceEnrolled,
 }
 

@@ -1,0 +1,196 @@
+//! A pile from batches to a batch: mass moves and is never created, and what stands in between is judged.
+
+#![allow(clippy::unwrap_used, reason = "a test stops at the first surprise")]
+
+mod holding;
+
+use chrono::Days;
+use holding::{Kept, date};
+use kerfbook_acts::blend_batch::{NewPart, Taken};
+use kerfbook_acts::build_pile::{Built, NewPile, build};
+use kerfbook_acts::error::ActError;
+use kerfbook_acts::finish_pile::{NewBatch, finish};
+use kerfbook_acts::put_down::{NewPutDown, put_down};
+use kerfbook_acts::read_heat::{NewHeat, read as read_heat};
+use kerfbook_acts::scenario::{Amount, Way};
+use kerfbook_acts::stock::of;
+use kerfbook_acts::{mistake, pile, read_moisture, turn_pile};
+use kerfbook_ledger::EntryId;
+use kerfbook_ledger::kind::PlaceKind;
+use kerfbook_science::compost::fire::FireLevel;
+use kerfbook_science::compost::heat_log::Verdict;
+use kerfbook_science::units::{Length, Mass, Share, Temperature};
+use kerfbook_words::{Language, Units, Words};
+
+fn words() -> Words {
+    Words::new(Language::English, Units::Metric)
+}
+
+fn left_kg(kept: &Kept, batch: EntryId) -> f64 {
+    of(&kept.book.batch(batch).unwrap().unwrap()).unwrap().left.unwrap().wet.kg()
+}
+
+/// Sawdust and manure, 1000 kg of each as they came, and a pile of some of both.
+fn with_pile(rule: Option<&str>) -> (Kept, [EntryId; 2], Built) {
+    let mut kept = Kept::new();
+    let batches = ["hardwood sawdust", "cattle manure"]
+        .map(|material| kept.load_with(material, |load| load.wet = Some(Mass::from_kg(1000.0))));
+    let [wood, manure] = batches;
+    let parts = [
+        NewPart { batch: wood, amount: Taken::Wet(Mass::from_kg(300.0)) },
+        NewPart { batch: manure, amount: Taken::Wet(Mass::from_kg(900.0)) },
+    ];
+    let new = NewPile {
+        label: "pile by the gate",
+        place: None,
+        parts: &parts,
+        water: Some(Mass::from_kg(100.0)),
+        volume: None,
+        moisture: None,
+        rule,
+    };
+    let (containers, now) = (kept.containers, kept.now);
+    let built = build(&mut kept.book, &new, &containers, now).unwrap();
+    (kept, batches, built)
+}
+
+#[test]
+fn mass_moves_from_batches_to_the_pile_to_a_batch() {
+    let (mut kept, [wood, manure], built) = with_pile(None);
+    assert!((left_kg(&kept, wood) - 700.0).abs() < 0.01 && (left_kg(&kept, manure) - 100.0).abs() < 0.01);
+    let view = kept.book.pile(built.pile).unwrap().unwrap();
+    assert_eq!(view.wet_g, Some(1_300_000));
+    assert!((built.mix.wet.kg() - 1300.0).abs() < 1e-6);
+    assert!(built.cautions.iter().any(|caution| caution.id == "by-products-authority"));
+    let end = kept.now.on(kept.now.date + Days::new(150));
+    let new = NewBatch {
+        pile: built.pile,
+        label: "compost",
+        material: None,
+        wet: None,
+        volume: None,
+        moisture: None,
+        carbon_nitrogen: None,
+    };
+    let done = finish(&mut kept.book, &new, end).unwrap();
+    let dry_out = done.wet.kg() * (1.0 - done.moisture.fraction());
+    assert!(dry_out < built.mix.dry().kg() && done.lost.fraction() > 0.2);
+    assert!((dry_out + done.lost.fraction() * built.mix.dry().kg() - built.mix.dry().kg()).abs() < 1e-6);
+    assert!(done.carbon_nitrogen < built.mix.carbon_nitrogen().unwrap());
+    assert!(done.band.low <= done.carbon_nitrogen && done.carbon_nitrogen <= done.band.high);
+    let batch = kept.book.batch(done.batch).unwrap().unwrap();
+    assert_eq!(batch.pile, Some(built.pile));
+    let mut loads = vec![wood, manure];
+    loads.sort_unstable();
+    assert_eq!(batch.loads, loads);
+    assert_eq!((batch.supply_bp, batch.standing.as_ref().unwrap().as_str()), (Some(1_000), "reckoned"));
+    assert!(!kept.book.pile(built.pile).unwrap().unwrap().stands());
+    // It goes on as any batch does, and nothing more happens to the pile.
+    let bed = kept.place("Bed", PlaceKind::Bed, 10.0);
+    let (containers, later) = (kept.containers, end);
+    let amount = Amount::Barrows(1.0);
+    let put = NewPutDown { place: bed, batch: done.batch, way: Way::WorkedIn, amount, over: None };
+    put_down(&mut kept.book, &put, &containers, later).unwrap();
+    assert!(left_kg(&kept, done.batch) < done.wet.kg());
+    assert!(matches!(
+        turn_pile::turn(&mut kept.book, built.pile, None, later),
+        Err(ActError::ClosedAlready { what: "pile" })
+    ));
+    assert!(kept.book.verify().unwrap().sound());
+}
+
+#[test]
+fn more_dry_mass_than_went_in_cannot_come_out() {
+    let (mut kept, _, built) = with_pile(None);
+    let new = NewBatch {
+        pile: built.pile,
+        label: "compost",
+        material: None,
+        wet: Some(built.mix.dry() * 2.0),
+        volume: None,
+        moisture: Some(Share::from_percent(40.0)),
+        carbon_nitrogen: Some(18.0),
+    };
+    let before = kept.count();
+    let later = kept.now.on(kept.now.date + Days::new(100));
+    assert!(matches!(finish(&mut kept.book, &new, later), Err(ActError::MoreThanWentIn { .. })));
+    assert_eq!(kept.count(), before);
+    // Half as much is possible, and stands as measured.
+    let new = NewBatch { wet: Some(built.mix.dry()), ..new };
+    assert!(finish(&mut kept.book, &new, later).unwrap().measured);
+}
+
+#[test]
+fn a_log_in_the_book_is_judged_by_the_rule_of_the_pile() {
+    let (mut kept, _, built) = with_pile(Some("us-organic-windrow"));
+    for day in 0..15_u64 {
+        let on = kept.now.on(kept.now.date + Days::new(day));
+        for (zone, heat) in [("core", 62.0), ("edge", 57.0)] {
+            let new = NewHeat {
+                pile: built.pile,
+                zone: Some(zone),
+                depth: Some(Length::from_cm(45.0)),
+                temperature: Temperature::from_c(heat),
+                smoke: false,
+                minute: None,
+            };
+            read_heat(&mut kept.book, &new, on).unwrap();
+        }
+        if day % 3 == 2 {
+            turn_pile::turn(&mut kept.book, built.pile, Some(Mass::from_kg(20.0)), on).unwrap();
+        }
+    }
+    let wet = kept.now.on(date(2026, 4, 20));
+    read_moisture::read(&mut kept.book, built.pile, None, Share::from_percent(55.0), wet).unwrap();
+    let view = kept.book.pile(built.pile).unwrap().unwrap();
+    assert_eq!((view.heat.len(), view.turnings.len(), view.moistures.len()), (30, 5, 1));
+    let heat = pile::judged(&view, &words()).unwrap();
+    assert_eq!(heat.judged.verdict, Verdict::Met);
+    assert_eq!(heat.judged.worst().unwrap().days_counted, 15);
+    assert_eq!(heat.fire_highest.unwrap().1, FireLevel::Green);
+    // A reading that was wrong comes out, and with it its day.
+    let one = view.heat.first().unwrap().entry;
+    let now = kept.now;
+    mistake::taken_out(&mut kept.book, one, None, now).unwrap();
+    let view = kept.book.pile(built.pile).unwrap().unwrap();
+    assert_eq!(pile::judged(&view, &words()).unwrap().judged.worst().unwrap().days_counted, 14);
+}
+
+#[test]
+fn what_cannot_be_is_refused_and_nothing_is_written() {
+    let (mut kept, [wood, _], built) = with_pile(None);
+    let before = kept.count();
+    let (containers, now) = (kept.containers, kept.now);
+    let hot = NewHeat {
+        pile: built.pile,
+        zone: None,
+        depth: None,
+        temperature: Temperature::from_c(140.0),
+        smoke: false,
+        minute: None,
+    };
+    assert!(matches!(read_heat(&mut kept.book, &hot, now), Err(ActError::Figure { .. })));
+    let early = now.on(date(2026, 4, 14));
+    let warm = NewHeat { temperature: Temperature::from_c(50.0), ..hot };
+    assert!(matches!(read_heat(&mut kept.book, &warm, early), Err(ActError::Before { what: "pile", .. })));
+    let lost = NewHeat { pile: wood, ..warm };
+    assert!(matches!(read_heat(&mut kept.book, &lost, now), Err(ActError::NotThere { what: "pile" })));
+    let none = NewPile {
+        label: "nothing",
+        place: None,
+        parts: &[],
+        water: None,
+        volume: None,
+        moisture: None,
+        rule: Some("no such rule"),
+    };
+    assert!(matches!(build(&mut kept.book, &none, &containers, now), Err(ActError::NoPile)));
+    let parts = [NewPart { batch: wood, amount: Taken::Barrows(2.0) }];
+    let ruled = NewPile { parts: &parts, ..none };
+    assert!(matches!(build(&mut kept.book, &ruled, &containers, now), Err(ActError::UnknownHeatRule { .. })));
+    assert_eq!(kept.count(), before);
+    // Smoke calls for help whatever the probe says.
+    let smoke = NewHeat { smoke: true, ..warm };
+    let (_, level, cautions) = read_heat(&mut kept.book, &smoke, now).unwrap();
+    assert_eq!((level, cautions.iter().any(|caution| caution.id == "fire-stop")), (FireLevel::Stop, true));
+}

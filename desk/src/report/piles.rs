@@ -1,0 +1,128 @@
+//! Every pile: its heat by zone against its rule, turnings, what it was judged, what is next.
+
+use std::collections::BTreeMap;
+
+use chrono::{Days, NaiveDate};
+use kerfbook_acts::error::ActError;
+use kerfbook_acts::pile;
+use kerfbook_ledger::{Book, PileView as BookPile};
+use kerfbook_picture::{HeatChart, HeatLimit, HeatLine, Tick};
+use kerfbook_science::compost::heat_log::Log;
+use kerfbook_science::compost::heat_rule::Rule;
+use kerfbook_science::units::{Mass, Share, Temperature};
+use kerfbook_words::{Units, Words};
+use maud::{Markup, html};
+
+use super::view::PileView;
+use super::{months, picture, places};
+
+/// Days from which on a log is told by months.
+const LONG_DAYS: u32 = 70;
+
+pub(super) fn section(piles: &[PileView], words: &Words) -> Markup {
+    html! {
+        @for (number, pile) in piles.iter().enumerate() {
+            article.place {
+                h3 { (pile.name) }
+                (places::facts(&pile.facts))
+                @if let Some(chart) = &pile.chart {
+                    (picture(&format!("pile-{number}"), words, |screen, write| chart.draw(screen, write)))
+                }
+                @if !pile.said.is_empty() {
+                    ul { @for sentence in &pile.said { li { (sentence) } } }
+                }
+            }
+        }
+    }
+}
+
+/// The piles of a book as they stood on a day.
+pub(crate) fn of_book(book: &Book, on: NaiveDate, words: &Words) -> Result<Vec<PileView>, ActError> {
+    let piles = book.piles()?;
+    Ok(piles.iter().filter(|pile| !pile.withdrawn()).map(|pile| view(pile, on, words)).collect())
+}
+
+fn view(pile: &BookPile, on: NaiveDate, words: &Words) -> PileView {
+    let log = pile::log(pile, words);
+    let heat = pile::judged(pile, words);
+    let built = words.say("pile-built", &[("date", words.date_with_year(pile.date.naive()))]);
+    let mass = pile.wet_g.map(|grams| words.mass(Mass::from_g(grams as f64)));
+    let ratio = pile
+        .carbon_nitrogen_x100
+        .map(|ratio| words.say("pile-ratio", &[("ratio", words.rounded(f64::from(ratio) / 100.0))]));
+    let moisture = pile.moisture_bp.map(|bp| {
+        words.say("pile-moisture", &[("moisture", words.percent(Share::from_percent(f64::from(bp) / 100.0)))])
+    });
+    let mut said = heat.as_ref().map_or_else(Vec::new, |heat| heat.told(words));
+    said.extend(pile.finished.iter().map(|end| {
+        let values =
+            [("batch", end.body.label.as_str().to_owned()), ("date", words.date_with_year(end.date.naive()))];
+        words.say("pile-became", &values)
+    }));
+    if pile.stands() {
+        said.push(words.say("pile-age", &[("days", words.days(pile::age(pile, on) as f64))]));
+    }
+    PileView {
+        name: pile.label.as_str().to_owned(),
+        facts: std::iter::once(built).chain(mass).chain(ratio).chain(moisture).collect(),
+        chart: (!log.readings.is_empty()).then(|| chart(pile, &log, heat.map(|heat| heat.rule), words)),
+        said,
+    }
+}
+
+/// A log of weeks has a date at each of them, a longer one its months.
+fn ticks(first: NaiveDate, last: NaiveDate, words: &Words) -> Vec<Tick> {
+    let days = u32::try_from((last - first).num_days()).unwrap_or(0);
+    if days > LONG_DAYS {
+        return months(first, days + 1, words);
+    }
+    let weeks = (0..=days).step_by(7);
+    weeks
+        .filter_map(|day| {
+            let date = first.checked_add_days(Days::new(u64::from(day)))?;
+            Some(Tick { day: f64::from(day), label: words.date(date) })
+        })
+        .collect()
+}
+
+fn chart(pile: &BookPile, log: &Log, rule: Option<&'static Rule>, words: &Words) -> HeatChart {
+    let first = pile.date.naive();
+    let day = |date: NaiveDate| (date - first).num_days() as f64;
+    let scale = |temperature: Temperature| match words.units() {
+        Units::Metric => temperature.c(),
+        Units::Us => temperature.f(),
+    };
+    let mut zones: BTreeMap<&str, Vec<(f64, f64)>> = BTreeMap::new();
+    for reading in &log.readings {
+        let at = day(reading.date) + f64::from(reading.minute.unwrap_or(0)) / 1440.0;
+        zones.entry(&reading.zone).or_default().push((at, scale(reading.temperature)));
+    }
+    let last = log.readings.iter().map(|reading| reading.date).max().unwrap_or(first);
+    let name = pile.label.as_str().to_owned();
+    let limits = rule.into_iter().flat_map(|rule| {
+        let told = |id, heat| words.say(id, &[("heat", words.temperature(heat))]);
+        let counts =
+            HeatLimit { value: scale(rule.at_least), label: told("pile-counts-from", rule.at_least) };
+        let upper = rule
+            .upper
+            .map(|upper| HeatLimit { value: scale(upper), label: told("pile-too-hot-above", upper) });
+        std::iter::once(counts).chain(upper)
+    });
+    HeatChart {
+        title: words.say("pile-heat", &[("pile", name.clone())]),
+        description: words.say("pile-heat-about", &[("pile", name), ("days", words.days(day(last)))]),
+        unit: words.label(match words.units() {
+            Units::Metric => "pile-celsius",
+            Units::Us => "pile-fahrenheit",
+        }),
+        days: day(last) + 1.0,
+        zones: zones
+            .into_iter()
+            .map(|(zone, readings)| HeatLine { zone: zone.to_owned(), readings })
+            .collect(),
+        limits: limits.collect(),
+        turnings: log.turnings.iter().map(|date| day(*date)).collect(),
+        turning: words.label("pile-turned"),
+        months: ticks(first, last, words),
+    }
+}

@@ -389,14 +389,9 @@ pub(crate) fn add_crop(
 fn add_feed(input: &mut Input, scenario: &Scenario, feed: &Feed, day: u32) -> Result<(), ActError> {
     let source = find_feed(&feed.source)?;
     let gifts = input.gifts.len();
-    give(input, source, nitrogen_of(source, feed.amount, scenario.place.area)?, day, feed.placed);
+    give(input, source, (feed.amount, scenario.place.area), day, feed.placed)?;
     for gift in input.gifts.iter_mut().skip(gifts) {
         gift.with_layer = feed.with_layer;
-        // How strong urine is draws with the runs where it was poured by volume.
-        if let (FeedAmount::Liquid(volume), GiftSource::Urine) = (feed.amount, gift.source) {
-            gift.nitrogen_kg_ha = None;
-            gift.litres_m2 = Some(volume.litres() / scenario.place.area.m2());
-        }
     }
     Ok(())
 }
@@ -432,14 +427,29 @@ pub fn find_feed(name: &str) -> Result<&'static feed::Feed, ActError> {
     }
 }
 
-/// Adds a feed to the model's input: a soluble source as a gift, an organic one as a layer that decays.
-pub fn give(input: &mut Input, source: &feed::Feed, nitrogen: AreaMass, day: u32, placed: Placed) {
+/// Adds an amount of a feed on an area to the model's input: a soluble source as a gift, an organic one as a layer that
+/// decays. Urine by volume is as strong as each run draws it.
+///
+/// # Errors
+/// A liquid stated by mass, or a solid by volume.
+pub fn give(
+    input: &mut Input,
+    source: &feed::Feed,
+    (amount, area): (FeedAmount, Area),
+    day: u32,
+    placed: Placed,
+) -> Result<(), ActError> {
+    let nitrogen = nitrogen_of(source, amount, area)?;
+    let litres_m2 = match amount {
+        FeedAmount::Liquid(volume) if source.is_urine() => Some(volume.litres() / area.m2()),
+        _ => None,
+    };
     match source.enters {
         feed::Enters::Gift(gift) => input.gifts.push(Gift {
             day,
             source: gift_source(gift),
-            nitrogen_kg_ha: Some(nitrogen.kg_ha()),
-            litres_m2: None,
+            nitrogen_kg_ha: litres_m2.is_none().then(|| nitrogen.kg_ha()),
+            litres_m2,
             placement: match placed {
                 Placed::Mixed => Placement::Mixed,
                 Placed::Under => Placement::Under,
@@ -470,6 +480,7 @@ pub fn give(input: &mut Input, source: &feed::Feed, nitrogen: AreaMass, day: u32
             });
         }
     }
+    Ok(())
 }
 
 /// The model's name of a soluble source.

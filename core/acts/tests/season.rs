@@ -8,6 +8,7 @@ mod kept;
 
 use chrono::NaiveDate;
 use kept::{Kept, after, first_day};
+use kerfbook_acts::doubt;
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::laid::LayerIs;
 use kerfbook_acts::lifted::TestWanted;
@@ -20,6 +21,7 @@ use kerfbook_ledger::kind::{
     PlaceKind, Placed, SoilTested, SoilWorked, Way, WeatherRead, WeatherSpan,
 };
 use kerfbook_ledger::{EntryId, Flag};
+use kerfbook_science::dose;
 use kerfbook_science::nitrogen::{Event, LayerWay, Reading, Sample, Series, simulate};
 use proptest::prelude::{ProptestConfig, Strategy, any, prop_oneof, proptest};
 
@@ -767,7 +769,13 @@ fn what_a_hand_says_of_a_load_draws_with_the_runs() {
     // 2.5 fingers of 2 cm at 150 kg dry a cubic metre, not the mass that an entry has beside it.
     assert!((layer.dry_t_ha.unwrap() - 75.0).abs() < 1e-9, "{:?}", layer.dry_t_ha);
     let width = plain::LaidBy::Fingers.width_mm().log_spread();
-    assert!((layer.mass_sd - plain::together(0.20, width)).abs() < 1e-12);
+    // How wide a finger is, how evenly it was raked, and how well a stated density is known.
+    let density = doubt::STATED_DENSITY.value;
+    let own = plain::together(width, doubt::BY_EYE.value);
+    let ratio = |sd: f64| 1.0 + sd * sd;
+    let expected = ratio(dose::relative_sd(own)) * ratio(density);
+    let found = ratio(dose::relative_sd(layer.mass_sd));
+    assert!((found / expected - 1.0).abs() < 1e-9, "{found} {expected}");
     assert_eq!(layer.fines_share, plain::Pieces::Matchsticks.fines_share().value);
     assert_eq!(layer.fast_rate_factor, plain::Age::Year.left().typical);
     assert!(layer.fast_rate_more_sd.unwrap() > 0.0);

@@ -304,8 +304,8 @@ impl Placed<'_> {
             let all: Vec<(f64, f64)> = place.corners().chain(rings).map(|at| self.point(at, scale)).collect();
             let number = text::fit(Role::Badge, &place.number, MOST_NUMBER_PX);
             let half = (text::width(Role::Badge, &number) / 2.0 + 3.0).max(BADGE_PX);
-            let (right, top) = (list.width - half - 1.0, self.at.1);
-            let within = |(x, y): (f64, f64)| (x.clamp(half + 1.0, right), y.max(top).min(bottom));
+            let (right, top) = (list.width - half - 1.0, self.at.1.max(half + 1.0));
+            let within = |(x, y): (f64, f64)| (x.clamp(half + 1.0, right), y.min(bottom).max(top));
             let free = |spot: &(f64, f64)| {
                 badges.iter().all(|(x, y, other)| distance((*x, *y), *spot) > half + other + 1.0)
             };

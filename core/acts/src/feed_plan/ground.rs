@@ -15,7 +15,7 @@ use crate::calendar::Calendar;
 use crate::compare::SEASON_DAYS;
 use crate::error::ActError;
 use crate::load::Load;
-use crate::scenario::{Crop, Fate, Feed, FeedAmount, PlaceKind, Placed, PutDown, Scenario, Way};
+use crate::scenario::{Crop, Fate, Feed, PlaceKind, Placed, PutDown, Scenario, Way};
 use crate::season::Season;
 use crate::way::{self, Row, Wood};
 use crate::{forecast, site, treatment};
@@ -225,17 +225,17 @@ impl Ground {
         let Some(scenario) = &self.leaves else {
             let mut with = own.clone();
             for (day, steps) in given {
-                site::give(&mut with, source, step.nitrogen(*steps), *day, placed(own, *day));
+                site::give(&mut with, source, (step.given(*steps), self.area), *day, placed(own, *day))?;
             }
             return Ok(with);
         };
         let mut with = scenario.as_ref().clone();
         with.feeds.extend(given.map(|(day, steps)| Feed {
-            with_layer: false,
             date: self.calendar.date(f64::from(*day)),
             source: source.name.to_owned(),
-            amount: FeedAmount::Nitrogen(step.nitrogen(*steps)),
+            amount: step.given(*steps),
             placed: placed(own, *day),
+            with_layer: false,
         }));
         let (_, here, bare) = forecast::inputs(&with, self.year(), &mut Vec::new())?;
         Ok(match side {

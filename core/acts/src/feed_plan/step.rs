@@ -4,6 +4,8 @@ use kerfbook_science::feed::{self, Feed};
 use kerfbook_science::source::{Source, Sourced};
 use kerfbook_science::units::{Area, AreaMass, Mass, Volume};
 
+use crate::scenario::FeedAmount;
+
 /// Scales and jugs of the person.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Measure {
@@ -67,6 +69,14 @@ impl Step {
     /// So many steps.
     pub fn times(&self, count: u32) -> feed::Amount {
         times(self.amount, f64::from(count))
+    }
+
+    /// So many steps as they are given: how strong a liquid is differs from run to run.
+    pub fn given(&self, count: u32) -> FeedAmount {
+        match self.times(count) {
+            feed::Amount::Product(_) => FeedAmount::Nitrogen(self.nitrogen(count)),
+            feed::Amount::Liquid(volume) => FeedAmount::Liquid(volume),
+        }
     }
 
     /// Nitrogen in so many steps.

@@ -2,10 +2,8 @@
 
 mod export;
 mod field;
-mod figures;
 mod import;
 mod mistake;
-pub(crate) mod told;
 
 use std::collections::BTreeMap;
 use std::io::Read;
@@ -13,6 +11,7 @@ use std::path::Path;
 
 use comfy_table::{ContentArrangement, Table, presets};
 use kerfbook_acts::error::ActError;
+pub(crate) use kerfbook_acts::told_entry as told;
 use kerfbook_ledger::store::append::Change;
 use kerfbook_ledger::{
     BatchView, Book, Date, DeviceKey, EntryId, Finding, Head, Kind, LedgerError, Missing, PlaceView, Text,

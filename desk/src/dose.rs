@@ -19,7 +19,7 @@ use crate::cli;
 use crate::compare::{assumed_document, new_table};
 use crate::context::Context;
 use crate::fault::Fault;
-use crate::scenario::{self, bucket};
+use crate::scenario;
 
 pub(crate) fn run(args: &cli::Dose, context: &Context) -> Result<(), Fault> {
     let described = scenario::read(&args.scenario)?;
@@ -50,7 +50,7 @@ fn document(dose: &Dose, scenario: &Scenario, read: &[Assumed]) -> Value {
         "settles_to_pct": load.settling.factor() * 100.0,
         "bulk_density": {
             "kg_m3": load.wet_density.kg_m3(),
-            "method": bucket::method(dose.density_by),
+            "method": dose.density_by.name(),
             "sd_pct": doubts.parts.density * 100.0,
         },
         "moisture_pct": load.moisture.percent(),

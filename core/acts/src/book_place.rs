@@ -3,7 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Days, NaiveDate};
-use kerfbook_ledger::kind::{Cover, Fate as EntryFate, KnownBy as Scale, LayerLifted, Placed as EntryPlaced};
+use kerfbook_ledger::kind::{
+    Cover, Fate as EntryFate, KnownBy as Scale, LayerLifted, Placed as EntryPlaced, Way as EntryWay,
+};
 use kerfbook_ledger::projection::batch::{Origin as Opened, Use};
 use kerfbook_ledger::projection::place::{CropLine, Layer};
 use kerfbook_ledger::projection::view::{Flagged, Said};
@@ -19,14 +21,16 @@ use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Volume};
 
 use crate::assumed::{Assumed, Value};
 use crate::blend_batch;
+use crate::consider::Proposal;
 use crate::error::ActError;
+use crate::figure::grams;
 use crate::in_words::InWords;
 use crate::load::Load;
 use crate::place_scenario::{area_sd, crop_of, feed_of, place_of, put_down_of, rests_on};
 use crate::put_down::way_of;
 use crate::scenario::{
     Again, Amount, Containers, Crop, Fate, Feed, FeedAmount, Holding, Kept, Lifted, Origin, PutDown,
-    Scenario, Taken, Water, Weather, Worked,
+    Scenario, Taken, Water, Way, Weather, Worked,
 };
 use crate::season::{LeftOut, Why};
 use crate::site;
@@ -193,6 +197,43 @@ impl<'a> Reader<'a> {
         self.leaves(&view, until, &mut made);
         self.jars(until, &mut made)?;
         Ok(made)
+    }
+
+    /// The same with a load that might be put down that day: it comes last, its way open.
+    pub(crate) fn with_load(
+        &mut self,
+        asked: &Proposal,
+        batch: &BatchView,
+        containers: &Containers,
+        on: NaiveDate,
+    ) -> Result<Scenario, ActError> {
+        let mut made = self.place(asked.place, on)?;
+        made.scenario.containers = *containers;
+        let view = self.book.place(asked.place)?.ok_or(ActError::NotThere { what: "place" })?;
+        let date = Date::of(on)?;
+        let described = put_down_of(&as_on(batch, date), Way::OnTop, asked.amount, on);
+        let load = Load::of(&described, &made.scenario.place, containers, &mut Vec::new())?;
+        let layer = Layer {
+            entry: batch.id,
+            date,
+            batch: batch.id,
+            way: EntryWay::OnTop,
+            wet_g: Some(grams(load.wet)),
+            dry_g: Some(grams(load.dry)),
+            depth_mm: None,
+            area_mm2: view.area_mm2,
+            over: None,
+            lies_bp: 10_000,
+            dug_in: None,
+            laid_by: None,
+            laid_x10: None,
+            known_by: None,
+            trees: None,
+        };
+        let put = self.load(&view, &layer, batch, &Kept::default(), &mut made)?;
+        let put = put.ok_or(ActError::NotThere { what: "batch" })?;
+        made.scenario.put_down.push(PutDown { way: None, ..put });
+        Ok(made.scenario)
     }
 
     fn leave_out(&mut self, entry: EntryId, why: Why) {
@@ -687,7 +728,7 @@ pub(crate) fn as_on(batch: &BatchView, day: Date) -> BatchView {
 }
 
 /// Containers where the book knows none.
-pub(crate) fn containers() -> Containers {
+pub fn containers() -> Containers {
     Containers {
         barrow: Volume::from_litres(BARROW_L.value),
         bucket: Volume::from_litres(BUCKET_L.value),

@@ -12,8 +12,8 @@
 //!
 //! Of heaps: [`mix`], [`heat`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`pile`].
 //!
-//! Back from the book: [`season`] (a place through time), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
-//! [`measure`], [`stock`], [`today`], [`judge`].
+//! Back from the book: [`season`] (a place through time), [`consider`] (the answer before a load is put down), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
+//! [`measure`], [`stock`], [`today`], [`judge`]. In sentences: [`told`], [`told_entry`] (an entry), [`refusal`] (why an act was not done).
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
 
@@ -32,6 +32,7 @@ pub mod check_gap;
 pub mod close_place;
 pub mod close_task;
 pub mod compare;
+pub mod consider;
 pub mod dig_in;
 pub mod dose;
 pub mod doubt;
@@ -77,6 +78,7 @@ pub mod read_leaf;
 pub mod read_moisture;
 pub mod read_weather;
 pub mod recount_batch;
+pub mod refusal;
 pub mod reoutline_place;
 pub mod scenario;
 pub mod season;
@@ -92,6 +94,7 @@ pub mod test_draw;
 pub mod test_soil;
 pub mod today;
 pub mod told;
+pub mod told_entry;
 pub mod treatment;
 pub mod tree_rows;
 pub mod trial;

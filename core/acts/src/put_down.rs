@@ -182,7 +182,7 @@ fn entry_way(way: Way) -> EntryWay {
 }
 
 /// A way as science has it.
-pub(crate) fn way_of(way: EntryWay) -> Way {
+pub fn way_of(way: EntryWay) -> Way {
     match way {
         EntryWay::WorkedIn => Way::WorkedIn,
         EntryWay::OnTop => Way::OnTop,

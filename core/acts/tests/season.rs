@@ -15,6 +15,7 @@ use kerfbook_acts::lifted::TestWanted;
 use kerfbook_acts::next_load::next_load;
 use kerfbook_acts::scenario::{Crop, PutDown};
 use kerfbook_acts::season::{Why, forecast_of, season};
+use kerfbook_acts::storage;
 use kerfbook_acts::way::Row;
 use kerfbook_ledger::kind::{
     CropEnded, DepthProbed, DrawTested, Fate, FeedGiven, LayerLifted, LeafRead, NitrogenForm, Particle,
@@ -769,11 +770,13 @@ fn what_a_hand_says_of_a_load_draws_with_the_runs() {
     // 2.5 fingers of 2 cm at 150 kg dry a cubic metre, not the mass that an entry has beside it.
     assert!((layer.dry_t_ha.unwrap() - 75.0).abs() < 1e-9, "{:?}", layer.dry_t_ha);
     let width = plain::LaidBy::Fingers.width_mm().log_spread();
-    // How wide a finger is, how evenly it was raked, and how well a stated density is known.
+    // How wide a finger is, how evenly it was raked, how well a stated density is known, and how much of it is water:
+    // half, within the half-width of a triangle.
     let density = doubt::STATED_DENSITY.value;
+    let dry = storage::STATED_HALF.value.fraction() / 6.0_f64.sqrt() / 0.5;
     let own = plain::together(width, doubt::BY_EYE.value);
     let ratio = |sd: f64| 1.0 + sd * sd;
-    let expected = ratio(dose::relative_sd(own)) * ratio(density);
+    let expected = ratio(dose::relative_sd(own)) * ratio(density) * ratio(dry);
     let found = ratio(dose::relative_sd(layer.mass_sd));
     assert!((found / expected - 1.0).abs() < 1e-9, "{found} {expected}");
     assert_eq!(layer.fines_share, plain::Pieces::Matchsticks.fines_share().value);

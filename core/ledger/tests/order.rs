@@ -292,5 +292,15 @@ fn pages_give_every_entry_once() {
     }
     assert_eq!(paged, all);
     assert_eq!(all.len(), 27);
+    let mut back = Vec::new();
+    let mut before = None;
+    loop {
+        let page = season.book.latest(before, 4).unwrap();
+        let Some(last) = page.last() else { break };
+        before = Some(last.position());
+        back.extend(page);
+    }
+    back.reverse();
+    assert_eq!(back, all);
     assert_eq!(season.book.naming(season.first).unwrap().len(), 21);
 }

@@ -73,6 +73,24 @@ pub enum Method {
     Table,
 }
 
+impl Method {
+    /// Its name in documents and entries.
+    pub fn name(self) -> String {
+        match self {
+            Self::Bucket(filling) => format!("bucket {}", filling.name()),
+            Self::WeighedLoad => "weighed load".to_owned(),
+            Self::Stated => "stated".to_owned(),
+            Self::Table => "table".to_owned(),
+        }
+    }
+
+    /// The manner of filling that a method's name tells.
+    pub fn filling(name: &str) -> Option<Filling> {
+        let name = name.strip_prefix("bucket ")?;
+        Filling::ALL.into_iter().find(|filling| filling.name() == name)
+    }
+}
+
 /// A bulk density with its way of measuring.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bulk {

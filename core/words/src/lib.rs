@@ -10,6 +10,7 @@ mod container;
 mod cost;
 mod date;
 mod entry;
+mod message;
 mod name;
 mod number;
 mod quantity;
@@ -20,6 +21,7 @@ pub use catalogue::sources;
 pub use caution::CautionText;
 pub use container::Container;
 pub use cost::{Per, Spread};
+pub use message::{Message, plain};
 
 use catalogue::Bundle;
 use number::Numbers;

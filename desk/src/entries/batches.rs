@@ -183,7 +183,7 @@ pub(super) fn count(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()
 
 /// Writes a bucket test of a batch.
 fn weighed(section: &Section<'_>, writer: &mut Writer<'_>, batch: EntryId, bulk: Bulk) -> Option<()> {
-    let method = bucket::method(bulk.method);
+    let method = bulk.method.name();
     let new = NewBatchTest {
         wet_density: Some(bulk.wet_density),
         wet_density_sd: Some(bulk.relative_sd),
@@ -201,7 +201,7 @@ pub(super) fn test(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
     section.one_alone("moisture_pct", "handful");
     section.one_alone("sour", "smell");
     let bulk = bucket::test(section);
-    let by = bulk.map(|bulk| bucket::method(bulk.method));
+    let by = bulk.map(|bulk| bulk.method.name());
     let new = NewBatchTest {
         moisture: events::moisture(section).map(Share::from_percent),
         carbon_nitrogen: section.number("carbon_nitrogen", events::CARBON_NITROGEN),

@@ -1,6 +1,6 @@
 //! A bucket test: what a bucket of known volume weighs, filled in one of the published manners.
 
-use kerfbook_science::dose::{Bulk, DoseError, Filling, Method};
+use kerfbook_science::dose::{Bulk, DoseError, Filling};
 use kerfbook_science::units::{Mass, Volume};
 
 use crate::fault::Message;
@@ -49,21 +49,5 @@ pub(crate) fn test(section: &Section<'_>) -> Option<Bulk> {
             section.missing("bucket_full_kg", None);
             None
         }
-    }
-}
-
-/// The manner of filling that a method's name tells.
-pub(crate) fn filling_of(method: &str) -> Option<Filling> {
-    let name = method.strip_prefix("bucket ")?;
-    Filling::ALL.into_iter().find(|filling| filling.name() == name)
-}
-
-/// The name of a method in documents and entries.
-pub(crate) fn method(method: Method) -> String {
-    match method {
-        Method::Bucket(filling) => format!("bucket {}", filling.name()),
-        Method::WeighedLoad => "weighed load".to_owned(),
-        Method::Stated => "stated".to_owned(),
-        Method::Table => "table".to_owned(),
     }
 }

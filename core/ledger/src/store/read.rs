@@ -30,6 +30,22 @@ pub struct Position {
     id: EntryId,
 }
 
+impl Position {
+    /// Where an entry stands.
+    pub const fn of(entry: &Entry) -> Self {
+        Self { hlc: entry.hlc, id: entry.id }
+    }
+
+    /// As the table keeps it.
+    fn columns(self) -> (i64, [u8; 16], i64) {
+        let hlc = match self.hlc.to_value() {
+            crate::Value::Int(hlc) => hlc,
+            _ => i64::MAX,
+        };
+        (hlc, self.id.device.0, tables::column(self.id.seq))
+    }
+}
+
 /// An entry in the list of entries.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Line {
@@ -44,7 +60,7 @@ pub struct Line {
 impl Line {
     /// Where the next page begins.
     pub fn position(&self) -> Position {
-        Position { hlc: self.current.original.hlc, id: self.current.original.id }
+        Position::of(&self.current.original)
     }
 }
 
@@ -72,20 +88,38 @@ impl Book {
 
     /// A page of entries in the order of display: clock, device, position.
     pub fn entries(&self, after: Option<Position>, limit: u32) -> Result<Vec<Line>> {
-        let connection = self.connection()?;
-        let (hlc, device, seq) = after.map_or((-1, [0; 16], 0), |position| {
-            let hlc = match position.hlc.to_value() {
-                crate::Value::Int(hlc) => hlc,
-                _ => i64::MAX,
-            };
-            (hlc, position.id.device.0, tables::column(position.id.seq))
-        });
-        let mut statement = connection.prepare_cached(
+        let from = after.map_or((-1, [0; 16], 0), Position::columns);
+        self.page(
             "SELECT entry.bytes, entry.device, entry.seq, ahead.seq IS NOT NULL FROM entry
              LEFT JOIN ahead ON ahead.device = entry.device AND ahead.seq = entry.seq
              WHERE (entry.hlc, entry.device, entry.seq) > (?1, ?2, ?3)
              ORDER BY entry.hlc, entry.device, entry.seq LIMIT ?4",
-        )?;
+            from,
+            limit,
+        )
+    }
+
+    /// The same from the other end: the latest first, those before a position where one is given.
+    pub fn latest(&self, before: Option<Position>, limit: u32) -> Result<Vec<Line>> {
+        let from = before.map_or((i64::MAX, [0xff; 16], i64::MAX), Position::columns);
+        self.page(
+            "SELECT entry.bytes, entry.device, entry.seq, ahead.seq IS NOT NULL FROM entry
+             LEFT JOIN ahead ON ahead.device = entry.device AND ahead.seq = entry.seq
+             WHERE (entry.hlc, entry.device, entry.seq) < (?1, ?2, ?3)
+             ORDER BY entry.hlc DESC, entry.device DESC, entry.seq DESC LIMIT ?4",
+            from,
+            limit,
+        )
+    }
+
+    fn page(
+        &self,
+        statement: &str,
+        (hlc, device, seq): (i64, [u8; 16], i64),
+        limit: u32,
+    ) -> Result<Vec<Line>> {
+        let connection = self.connection()?;
+        let mut statement = connection.prepare_cached(statement)?;
         let mut rows = statement.query(params![hlc, device, seq, limit])?;
         let stored = tables::Stored::new(connection);
         let standing = Standing::new(&stored);

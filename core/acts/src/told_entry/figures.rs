@@ -5,10 +5,9 @@ use kerfbook_ledger::kind::{
     Age, Answer, BatchTested, Colour, Handful, LeafRead, NitrogenForm, Rain, Rolled, SoilTested, Summers,
     WeatherRead, WeatherSpan, Winters,
 };
+use kerfbook_science::dose::Method;
 use kerfbook_science::units::{AreaMass, Density, Length, Share, Temperature};
 use kerfbook_words::Words;
-
-use crate::scenario::bucket;
 
 /// What was found of a batch.
 pub(super) fn batch(body: &BatchTested, words: &Words) -> String {
@@ -19,7 +18,7 @@ pub(super) fn batch(body: &BatchTested, words: &Words) -> String {
         body.carbon_nitrogen_x100.map(|ratio| words.stated(f64::from(ratio) / 100.0)),
     );
     let density = |grams| words.density(Density::from_kg_m3(f64::from(grams) / 1000.0));
-    let filled = body.method.as_ref().and_then(|method| bucket::filling_of(method.as_str()));
+    let filled = body.method.as_ref().and_then(|method| Method::filling(method.as_str()));
     match (body.wet_density_g_m3.map(density), filled) {
         (Some(density), Some(filled)) => {
             let filled = words.label(&format!("filled-{}", filled.name()));

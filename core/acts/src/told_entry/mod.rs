@@ -12,11 +12,11 @@ use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Temperature, 
 use kerfbook_words::{Container, Words};
 use serde::Serialize;
 
-use super::figures;
+mod figures;
 
 /// An entry as a person reads it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub(crate) struct Told {
+pub struct Told {
     /// Device and number, as short as the book allows.
     pub entry: String,
     /// Device and number in full.
@@ -34,7 +34,7 @@ pub(crate) struct Told {
 }
 
 /// Tells the entries of one book.
-pub(crate) struct Teller<'a> {
+pub struct Teller<'a> {
     book: &'a Book,
     words: &'a Words,
     /// Digits of a device's id that tell it from all others in the book.
@@ -48,14 +48,18 @@ const PAGE: u32 = 500;
 const FEWEST_DIGITS: usize = 4;
 
 impl<'a> Teller<'a> {
-    pub(crate) fn new(book: &'a Book, words: &'a Words) -> Result<Self, LedgerError> {
+    /// For one book, in one language.
+    ///
+    /// # Errors
+    /// A book that cannot be read.
+    pub fn new(book: &'a Book, words: &'a Words) -> Result<Self, LedgerError> {
         let devices: BTreeSet<DeviceId> =
             book.devices()?.iter().map(|device| device.public_key.device()).collect();
         Ok(Self { book, words, digits: digits(&devices) })
     }
 
     /// All entries in the order in which they were written.
-    pub(crate) fn all(&self) -> Result<Vec<Told>, LedgerError> {
+    pub fn all(&self) -> Result<Vec<Told>, LedgerError> {
         let mut told = Vec::new();
         let mut after = None;
         loop {
@@ -73,7 +77,7 @@ impl<'a> Teller<'a> {
     }
 
     /// One entry as it stands.
-    pub(crate) fn tell(&self, current: &Current) -> Result<Told, LedgerError> {
+    pub fn tell(&self, current: &Current) -> Result<Told, LedgerError> {
         let id = current.original.id;
         let kind = current
             .original
@@ -94,12 +98,12 @@ impl<'a> Teller<'a> {
     }
 
     /// One entry by its id.
-    pub(crate) fn tell_id(&self, id: EntryId) -> Result<Told, LedgerError> {
+    pub fn tell_id(&self, id: EntryId) -> Result<Told, LedgerError> {
         self.tell(&self.book.current(id)?.ok_or(LedgerError::Unknown(id))?)
     }
 
     /// What is not as it was written.
-    pub(crate) fn finding(&self, finding: &Finding) -> String {
+    pub fn finding(&self, finding: &Finding) -> String {
         let say = |id: &str, entry: &EntryId| self.words.say(id, &[("entry", self.short(*entry))]);
         let span = |id: &str, device: &DeviceId, from: u64, to: u64| {
             let arguments =
@@ -127,13 +131,13 @@ impl<'a> Teller<'a> {
     }
 
     /// The id as it is shown and may be typed.
-    pub(crate) fn short(&self, id: EntryId) -> String {
+    pub fn short(&self, id: EntryId) -> String {
         let device: String = id.device.to_string().chars().take(self.digits).collect();
         format!("{device}:{}", id.seq)
     }
 
     /// The entry that a short or full id, or a number in a book of one device, means.
-    pub(crate) fn find(&self, text: &str) -> Result<Option<EntryId>, LedgerError> {
+    pub fn find(&self, text: &str) -> Result<Option<EntryId>, LedgerError> {
         if let Some(id) = EntryId::parse(text) {
             return Ok(Some(id));
         }
@@ -186,11 +190,7 @@ impl Teller<'_> {
                 ("nitrogen", self.nitrogen(body, current.subject)?),
             ],
             Body::WaterGiven(body) => {
-                let amount = match body.depth_mm {
-                    Some(depth) => words.water(Length::from_mm(f64::from(depth))),
-                    None => self.amount(None, body.volume_ml),
-                };
-                vec![("place", place()?), ("amount", amount)]
+                vec![("place", place()?), ("amount", self.water(body.depth_mm, body.volume_ml))]
             }
             Body::CropStarted(body) => vec![("crop", words.crop(body.crop.as_str())), ("place", place()?)],
             Body::CropEnded(body) => vec![
@@ -334,6 +334,14 @@ impl Teller<'_> {
     fn laid(&self, by: LaidBy, count_x10: u32) -> String {
         let count = f64::from(count_x10) / 10.0;
         self.words.say_count(&format!("laid-{}", by.name()), count, &[("n", self.words.stated(count))])
+    }
+
+    /// Water as depth where it is known, else as volume.
+    fn water(&self, depth_mm: Option<u32>, volume_ml: Option<u64>) -> String {
+        match depth_mm {
+            Some(depth) => self.words.water(Length::from_mm(f64::from(depth))),
+            None => self.amount(None, volume_ml),
+        }
     }
 
     /// The person's own containers, or fingers, where they counted them.

@@ -1,0 +1,341 @@
+package kerfbook.field
+
+import android.app.Activity
+import android.content.res.Configuration
+import android.os.Bundle
+import android.view.Gravity
+import android.view.HapticFeedbackConstants
+import android.view.View
+import android.view.ViewGroup
+import android.view.ViewGroup.LayoutParams.MATCH_PARENT
+import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
+import android.view.inputmethod.InputMethodManager
+import android.widget.LinearLayout
+import android.widget.ScrollView
+import android.widget.TextView
+import kerfbook.core.CoreException
+import kerfbook.core.NewHolding
+import kerfbook.field.platform.Gateway
+import kerfbook.field.platform.Phone
+import kerfbook.field.presenter.BookPresenter
+import kerfbook.field.presenter.Effect
+import kerfbook.field.presenter.Event
+import kerfbook.field.presenter.LookPresenter
+import kerfbook.field.presenter.Navigation
+import kerfbook.field.presenter.NewCropPresenter
+import kerfbook.field.presenter.NewLoadPresenter
+import kerfbook.field.presenter.NewPlacePresenter
+import kerfbook.field.presenter.PlacePresenter
+import kerfbook.field.presenter.PlacesPresenter
+import kerfbook.field.presenter.Presenter
+import kerfbook.field.presenter.PutDownPresenter
+import kerfbook.field.presenter.Screen
+import kerfbook.field.presenter.TodayPresenter
+import kerfbook.field.presenter.reason
+import kerfbook.field.view.BookPage
+import kerfbook.field.view.Flow
+import kerfbook.field.view.FoundPage
+import kerfbook.field.view.Look
+import kerfbook.field.view.LookPage
+import kerfbook.field.view.NewCropPage
+import kerfbook.field.view.NewLoadPage
+import kerfbook.field.view.NewPlacePage
+import kerfbook.field.view.Page
+import kerfbook.field.view.PlacePage
+import kerfbook.field.view.PlacesPage
+import kerfbook.field.view.PutDownPage
+import kerfbook.field.view.Sizes
+import kerfbook.field.view.TodayPage
+import kerfbook.field.view.below
+import kerfbook.field.view.column
+import kerfbook.field.view.pressable
+import kerfbook.field.view.secondary
+import kerfbook.field.view.shown
+import kerfbook.field.view.text
+import kerfbook.field.view.title
+
+/** The one activity: shows the screen on top, hands its effects to the core and to the phone. */
+class FieldActivity : Activity() {
+    private lateinit var look: Look
+    private lateinit var gateway: Gateway
+    private lateinit var frame: LinearLayout
+    private lateinit var main: LinearLayout
+    private lateinit var bar: ViewGroup
+    private lateinit var scroll: ScrollView
+    private lateinit var action: LinearLayout
+    private var navigation = Navigation.FIRST
+    private var live: Live<*>? = null
+
+    /** A screen at work. */
+    private inner class Live<S>(private val presenter: Presenter<S>, val page: Page<S>, draft: Map<String, String>) {
+        private val first = presenter.start(draft)
+        private var state = first.state
+
+        val draft: Map<String, String> get() = presenter.draft(state)
+
+        fun start() {
+            page.show(state)
+            first.effects.forEach { perform(it, this) }
+        }
+
+        fun on(event: Event) {
+            val step = presenter.next(state, event)
+            state = step.state
+            page.show(state)
+            step.effects.forEach { perform(it, this) }
+        }
+    }
+
+    override fun onCreate(saved: Bundle?) {
+        super.onCreate(saved)
+        look = Look(this)
+        gateway = Phone.gateway(applicationContext)
+        navigation = saved?.getStringArrayList(KEPT)?.let(::unpacked) ?: Navigation.FIRST
+        build()
+        gateway.open(Phone.reader(this), ::opened)
+    }
+
+    override fun onSaveInstanceState(out: Bundle) {
+        live?.let { navigation = navigation.keep(it.draft) }
+        out.putStringArrayList(KEPT, packed(navigation))
+        super.onSaveInstanceState(out)
+    }
+
+    @Deprecated("the newer way is missing on the oldest Android supported")
+    override fun onBackPressed() {
+        when {
+            navigation.deep -> close(emptyMap())
+            navigation.root != Screen.Kind.TODAY -> go(navigation.start(Screen.Kind.TODAY))
+            else -> {
+                @Suppress("DEPRECATION")
+                super.onBackPressed()
+            }
+        }
+    }
+
+    private fun opened(how: Gateway.Opened) {
+        if (isDestroyed) return
+        when (how) {
+            is Gateway.Opened.Ready -> go(navigation)
+            is Gateway.Opened.None -> begin()
+            is Gateway.Opened.Trouble -> trouble(how.why)
+        }
+    }
+
+    /** Shows what is on top. */
+    private fun go(to: Navigation) {
+        navigation = to
+        val (screen, draft) = to.top
+        live = liveOf(screen, draft).also { now ->
+            fill(name(screen.kind), to.deep, now.page.content, now.page.action)
+            now.start()
+        }
+        mark(to.root)
+    }
+
+    private fun liveOf(screen: Screen, draft: Map<String, String>): Live<*> {
+        val us = Phone.us(this)
+        return when (screen.kind) {
+            Screen.Kind.TODAY -> Live(TodayPresenter, TodayPage(look, ::send), draft)
+            Screen.Kind.PLACES -> Live(PlacesPresenter, PlacesPage(look, ::send), draft)
+            Screen.Kind.PLACE -> Live(PlacePresenter(screen.about), PlacePage(look, ::send), draft)
+            Screen.Kind.NEW_PLACE -> Live(NewPlacePresenter, NewPlacePage(look, ::send, us), draft)
+            Screen.Kind.NEW_LOAD -> Live(NewLoadPresenter, NewLoadPage(look, ::send), draft)
+            Screen.Kind.NEW_CROP -> Live(NewCropPresenter(screen.about), NewCropPage(look, ::send), draft)
+            Screen.Kind.PUT_DOWN -> Live(PutDownPresenter(screen.about), PutDownPage(look, ::send), draft)
+            Screen.Kind.LOOK -> Live(LookPresenter(screen.about), LookPage(look, ::send, us), draft)
+            Screen.Kind.BOOK -> Live(BookPresenter, BookPage(look, ::send), draft)
+        }
+    }
+
+    private fun send(event: Event) {
+        live?.on(event)
+    }
+
+    private fun perform(effect: Effect, from: Live<*>) {
+        when (effect) {
+            is Effect.Ask -> gateway.ask(effect.call) { if (live === from && !isDestroyed) from.on(it) }
+            is Effect.Open -> go(navigation.keep(from.draft).open(effect.screen))
+            is Effect.Close -> close(effect.brings)
+            is Effect.Confirm -> {
+                hideKeyboard()
+                scroll.scrollTo(0, 0)
+                frame.performHapticFeedback(HapticFeedbackConstants.LONG_PRESS)
+            }
+        }
+    }
+
+    private fun close(brings: Map<String, String>) {
+        val below = navigation.close()
+        go(below.keep(below.top.draft + brings))
+    }
+
+    private fun hideKeyboard() {
+        val keyboard = getSystemService(INPUT_METHOD_SERVICE) as InputMethodManager
+        keyboard.hideSoftInputFromWindow(frame.windowToken, 0)
+    }
+
+    private fun begin() {
+        live = null
+        lateinit var page: FoundPage
+        page = FoundPage(look) { name, sells, certified ->
+            val holding = NewHolding(name, getString(R.string.device), sells, certified, null)
+            gateway.found(holding, Phone.reader(this)) { how ->
+                when {
+                    isDestroyed -> Unit
+                    how is Gateway.Opened.Trouble && how.why is CoreException.BadInput -> page.wrong(reason(how.why))
+                    else -> opened(how)
+                }
+            }
+        }
+        bar.shown(false)
+        fill(R.string.found, false, page.content, page.action)
+    }
+
+    private fun trouble(why: CoreException) {
+        live = null
+        bar.shown(false)
+        val content = look.column()
+        content.below(look.text(Sizes.BODY, look.warn, bold = true).apply { text = reason(why) })
+        val again = look.secondary(R.string.try_again) { gateway.open(Phone.reader(this), ::opened) }
+        fill(R.string.no_opening, false, content, again)
+    }
+
+    private fun build() {
+        val wide = resources.configuration.orientation == Configuration.ORIENTATION_LANDSCAPE
+        frame = LinearLayout(this).apply {
+            orientation = if (wide) LinearLayout.HORIZONTAL else LinearLayout.VERTICAL
+            setBackgroundColor(look.surface)
+        }
+        // At large type the names need a second row.
+        bar = if (wide) look.column() else Flow(this, 0, stretch = true)
+        bar.setBackgroundColor(look.surface)
+        Screen.ROOTS.forEach { bar.addView(tab(it), ViewGroup.LayoutParams(MATCH_PARENT, WRAP_CONTENT)) }
+        scroll = ScrollView(this).apply { isFillViewport = true }
+        action = look.column().apply {
+            setBackgroundColor(look.surface)
+            val side = look.dp(Look.MARGIN)
+            setPadding(side, look.dp(Look.GAP), side, look.dp(Look.GAP))
+        }
+        main = look.column().apply {
+            setBackgroundColor(look.ground)
+            addView(scroll, LinearLayout.LayoutParams(MATCH_PARENT, 0, 1f))
+            addView(action, LinearLayout.LayoutParams(MATCH_PARENT, WRAP_CONTENT))
+        }
+        if (wide) {
+            frame.addView(ScrollView(this).apply { addView(bar) }, LinearLayout.LayoutParams(WRAP_CONTENT, MATCH_PARENT))
+            frame.addView(main, LinearLayout.LayoutParams(0, MATCH_PARENT, 1f))
+        } else {
+            frame.addView(main, LinearLayout.LayoutParams(MATCH_PARENT, 0, 1f))
+            frame.addView(bar, LinearLayout.LayoutParams(MATCH_PARENT, WRAP_CONTENT))
+        }
+        bar.shown(false)
+        action.shown(false)
+        frame.setOnApplyWindowInsetsListener { view, insets ->
+            @Suppress("DEPRECATION")
+            view.setPadding(
+                insets.systemWindowInsetLeft,
+                insets.systemWindowInsetTop,
+                insets.systemWindowInsetRight,
+                insets.systemWindowInsetBottom,
+            )
+            insets
+        }
+        setContentView(frame)
+    }
+
+    private fun tab(kind: Screen.Kind): TextView = look.text(Sizes.TAB, look.ink, bold = true).apply {
+        setText(name(kind))
+        tag = kind
+        pressable({ go(navigation.start(kind)) })
+        minHeight = look.dp(TAB)
+        setPadding(look.dp(SIDE), look.dp(Look.GAP), look.dp(SIDE), look.dp(Look.GAP))
+    }
+
+    /** The bar's tab of the screen that all began on. */
+    private fun mark(root: Screen.Kind) {
+        bar.shown(true)
+        for (index in 0 until bar.childCount) {
+            val tab = bar.getChildAt(index) as TextView
+            val kind = tab.tag as Screen.Kind
+            val here = kind == root
+            tab.isSelected = here
+            val colour = if (here) look.onChosen else look.ink
+            tab.setTextColor(colour)
+            tab.background = if (here) look.touchable(look.chosen, look.accent) else look.touchable(look.surface)
+            tab.setCompoundDrawablesRelative(null, look.icon(icon(kind), colour), null, null)
+        }
+    }
+
+    private fun fill(name: Int, deep: Boolean, content: View, act: View?) {
+        val page = look.column()
+        val side = look.dp(Look.MARGIN)
+        page.setPadding(side, side, side, side * 2)
+        val head = LinearLayout(this).apply { gravity = Gravity.CENTER_VERTICAL }
+        if (deep) {
+            val back = look.text(Sizes.BODY).apply {
+                contentDescription = getString(R.string.back)
+                pressable({ close(emptyMap()) })
+                setCompoundDrawablesRelative(look.icon(R.drawable.back, look.ink), null, null, null)
+                background = look.touchable(look.ground)
+                setPadding(look.dp(Look.MARGIN), 0, look.dp(Look.MARGIN), 0)
+            }
+            head.addView(back)
+        }
+        head.addView(look.title(getString(name)), LinearLayout.LayoutParams(0, WRAP_CONTENT, 1f))
+        page.below(head)
+        page.below(content, Look.MARGIN)
+        scroll.removeAllViews()
+        scroll.addView(page)
+        scroll.scrollTo(0, 0)
+        action.removeAllViews()
+        act?.let { action.below(it) }
+        action.shown(act != null)
+    }
+
+    private fun name(kind: Screen.Kind): Int = when (kind) {
+        Screen.Kind.TODAY -> R.string.today
+        Screen.Kind.PLACES -> R.string.places
+        Screen.Kind.PUT_DOWN -> R.string.put_down
+        Screen.Kind.LOOK -> R.string.look
+        Screen.Kind.BOOK -> R.string.book
+        Screen.Kind.PLACE -> R.string.place
+        Screen.Kind.NEW_PLACE -> R.string.new_place
+        Screen.Kind.NEW_LOAD -> R.string.new_load
+        Screen.Kind.NEW_CROP -> R.string.new_crop
+    }
+
+    private fun icon(kind: Screen.Kind): Int = when (kind) {
+        Screen.Kind.PLACES -> R.drawable.places
+        Screen.Kind.PUT_DOWN -> R.drawable.put_down
+        Screen.Kind.LOOK -> R.drawable.look
+        Screen.Kind.BOOK -> R.drawable.book
+        else -> R.drawable.today
+    }
+
+    private companion object {
+        const val KEPT = "screens"
+        const val TAB = 64
+        const val SIDE = 6
+    }
+}
+
+private const val PART = "\u001F"
+
+/** The open screens and what was typed in them, as a bundle keeps them. */
+internal fun packed(navigation: Navigation): ArrayList<String> = ArrayList(
+    navigation.stack.map { open ->
+        val draft = open.draft.flatMap { listOf(it.key, it.value) }
+        (listOf(open.screen.kind.name, open.screen.about) + draft).joinToString(PART)
+    },
+)
+
+internal fun unpacked(kept: List<String>): Navigation? {
+    val stack = kept.mapNotNull { text ->
+        val parts = text.split(PART)
+        val kind = Screen.Kind.values().firstOrNull { it.name == parts.first() } ?: return@mapNotNull null
+        val draft = parts.drop(2).chunked(2).filter { it.size == 2 }.associate { (field, value) -> field to value }
+        Navigation.Open(Screen(kind, parts.getOrElse(1) { "" }), draft)
+    }
+    return if (stack.isEmpty()) null else Navigation(stack)
+}

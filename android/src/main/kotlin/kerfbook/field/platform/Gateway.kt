@@ -1,0 +1,68 @@
+package kerfbook.field.platform
+
+import android.os.Handler
+import android.os.Looper
+import kerfbook.core.Clock
+import kerfbook.core.CoreException
+import kerfbook.core.FieldBook
+import kerfbook.core.KeyStore
+import kerfbook.core.NewHolding
+import kerfbook.core.Reader
+import kerfbook.field.presenter.Call
+import kerfbook.field.presenter.Event
+import kerfbook.field.presenter.answer
+import java.io.File
+import java.util.concurrent.ExecutorService
+import java.util.concurrent.Executors
+
+/** The one way to the core: its own worker calls, the main thread hears the answer. One a process. */
+class Gateway(
+    private val path: File,
+    private val keys: KeyStore,
+    private val clock: Clock,
+    private val worker: ExecutorService = Executors.newSingleThreadExecutor(),
+) {
+    private val main = Handler(Looper.getMainLooper())
+
+    /** Only the worker touches it. */
+    private var book: FieldBook? = null
+
+    /** The book is there, or not yet, or cannot be opened. */
+    sealed class Opened {
+        object Ready : Opened()
+
+        object None : Opened()
+
+        data class Trouble(val why: CoreException) : Opened()
+    }
+
+    fun open(reader: Reader, then: (Opened) -> Unit) = off(then) {
+        book?.speakTo(reader)
+        when {
+            book != null -> Opened.Ready
+            !path.exists() -> Opened.None
+            else -> opened { FieldBook.open(path.path, keys, clock, reader) }
+        }
+    }
+
+    fun found(holding: NewHolding, reader: Reader, then: (Opened) -> Unit) = off(then) {
+        path.parentFile?.mkdirs()
+        opened { FieldBook.found(path.path, holding, keys, clock, reader) }
+    }
+
+    fun ask(call: Call, then: (Event) -> Unit) = off(then) { answer(checkNotNull(book), call) }
+
+    private fun opened(act: () -> FieldBook): Opened = try {
+        book = act()
+        Opened.Ready
+    } catch (wrong: CoreException) {
+        Opened.Trouble(wrong)
+    }
+
+    private fun <T> off(then: (T) -> Unit, act: () -> T) {
+        worker.execute {
+            val came = act()
+            main.post { then(came) }
+        }
+    }
+}

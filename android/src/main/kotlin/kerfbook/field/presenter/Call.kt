@@ -1,0 +1,76 @@
+package kerfbook.field.presenter
+
+import kerfbook.core.CoreException
+import kerfbook.core.CropGiven
+import kerfbook.core.FieldBookInterface
+import kerfbook.core.LoadGiven
+import kerfbook.core.LookGiven
+import kerfbook.core.NewPlace
+import kerfbook.core.PutDownGiven
+
+/** A call of the core: one a screen. */
+sealed class Call {
+    object Today : Call()
+
+    object Places : Call()
+
+    data class Place(val place: String) : Call()
+
+    object StartPutDown : Call()
+
+    data class Consider(val given: PutDownGiven) : Call()
+
+    data class PutDown(val given: PutDownGiven) : Call()
+
+    data class TakeIn(val load: LoadGiven) : Call()
+
+    data class Outline(val place: NewPlace) : Call()
+
+    data class StartCrop(val crop: CropGiven) : Call()
+
+    data class Look(val given: LookGiven) : Call()
+
+    data class Entries(val olderThan: String?) : Call()
+
+    data class Withdraw(val entry: String) : Call()
+
+    data class PutBack(val entry: String) : Call()
+}
+
+private const val PAGE = 30u
+
+/** Calls the core; whatever it throws becomes an event. Never on the main thread. */
+fun answer(book: FieldBookInterface, call: Call): Event = try {
+    when (call) {
+        is Call.Today -> Event.TodayCame(book.today())
+        is Call.Places -> Event.PlacesCame(book.places())
+        is Call.Place -> Event.PlaceCame(book.place(call.place))
+        is Call.StartPutDown -> Event.StartCame(book.startPutDown())
+        is Call.Consider -> Event.AnswerCame(call.given, book.consider(call.given))
+        is Call.PutDown -> Event.Saved(listOf(book.putDown(call.given)))
+        is Call.TakeIn -> Event.TakenCame(book.takeIn(call.load))
+        is Call.Outline -> Event.Saved(listOf(book.outlinePlace(call.place)))
+        is Call.StartCrop -> Event.Saved(listOf(book.startCrop(call.crop)))
+        is Call.Look -> Event.Saved(book.look(call.given))
+        is Call.Entries -> Event.EntriesCame(call.olderThan, book.entries(call.olderThan, PAGE))
+        is Call.Withdraw -> Event.Changed(book.withdraw(call.entry, ""))
+        is Call.PutBack -> {
+            book.putBack(call.entry, "")
+            Event.Changed(call.entry)
+        }
+    }
+} catch (wrong: CoreException) {
+    Event.Failed(call, (wrong as? CoreException.BadInput)?.field.orEmpty(), reason(wrong))
+}
+
+/** Why, for the person. */
+fun reason(wrong: CoreException): String = when (wrong) {
+    is CoreException.BadInput -> wrong.reason
+    is CoreException.BookDamaged -> wrong.reason
+    is CoreException.BookNewer -> wrong.reason
+    is CoreException.NoBook -> wrong.reason
+    is CoreException.ReadOnly -> wrong.reason
+    is CoreException.DiskFull -> wrong.reason
+    is CoreException.Platform -> wrong.reason
+    is CoreException.Other -> wrong.reason
+}

@@ -1,0 +1,82 @@
+package kerfbook.field.presenter
+
+import kerfbook.core.AnswerView
+import kerfbook.core.EntriesView
+import kerfbook.core.PlaceLine
+import kerfbook.core.PlacePage
+import kerfbook.core.PutDownGiven
+import kerfbook.core.PutDownStart
+import kerfbook.core.SavedView
+import kerfbook.core.TakenView
+import kerfbook.core.TodayView
+
+/** What follows from an event: the next state, and what is to be done outside of it. */
+class Step<S>(val state: S, val effects: List<Effect> = emptyList()) {
+    constructor(state: S, effect: Effect) : this(state, listOf(effect))
+}
+
+/** One screen's thinking: no view, no clock, no core in it, so that it runs in any test. */
+interface Presenter<S> {
+    /** The screen opens, or comes back with what was typed in it and what another screen brought. */
+    fun start(draft: Map<String, String>): Step<S>
+
+    fun next(state: S, event: Event): Step<S>
+
+    /** What a person typed and chose: kept when the process dies. */
+    fun draft(state: S): Map<String, String>
+}
+
+/** Something outside: a call of the core, another screen, a buzz. */
+sealed class Effect {
+    data class Ask(val call: Call) : Effect()
+
+    data class Open(val screen: Screen) : Effect()
+
+    /** Back to the screen before, with something for it. */
+    data class Close(val brings: Map<String, String> = emptyMap()) : Effect()
+
+    /** It is in the book: the hand feels it. */
+    object Confirm : Effect()
+}
+
+/** What happened. */
+sealed class Event {
+    data class Typed(val field: String, val text: String) : Event()
+
+    data class Chosen(val field: String, val value: String) : Event()
+
+    data class Pressed(val what: Press, val about: String = "") : Event()
+
+    data class TodayCame(val view: TodayView) : Event()
+
+    data class PlacesCame(val places: List<PlaceLine>) : Event()
+
+    data class PlaceCame(val page: PlacePage) : Event()
+
+    data class StartCame(val start: PutDownStart) : Event()
+
+    data class AnswerCame(val given: PutDownGiven, val answer: AnswerView) : Event()
+
+    data class EntriesCame(val olderThan: String?, val page: EntriesView) : Event()
+
+    data class TakenCame(val taken: TakenView) : Event()
+
+    /** Entries are in the book. */
+    data class Saved(val saved: List<SavedView>) : Event()
+
+    /** Something was taken out or put back. */
+    data class Changed(val entry: String) : Event()
+
+    /** The core did not do it; nothing was written. */
+    data class Failed(val call: Call, val field: String, val reason: String) : Event()
+}
+
+/** What can be pressed. */
+enum class Press { SAVE, AGAIN, UNDO, OTHER, NEW_PLACE, NEW_LOAD, PUT_DOWN, LOOK, OPEN, TAKE_OUT, PUT_BACK, MORE, ENOUGH, NEW_CROP }
+
+/** A draft with something typed or chosen, or without it. */
+internal fun Map<String, String>.with(field: String, value: String): Map<String, String> =
+    if (value.isEmpty()) this - field else this + (field to value)
+
+/** What stands in a field. */
+internal fun Map<String, String>.at(field: String): String = this[field].orEmpty()

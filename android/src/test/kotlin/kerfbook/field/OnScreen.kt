@@ -1,0 +1,93 @@
+package kerfbook.field
+
+import android.app.Activity
+import android.graphics.Bitmap
+import android.os.Handler
+import android.os.Looper
+import android.view.PixelCopy
+import android.view.View
+import android.view.ViewGroup
+import android.widget.EditText
+import android.widget.TextView
+import kerfbook.field.platform.Gateway
+import kerfbook.field.platform.Phone
+import org.robolectric.Robolectric
+import org.robolectric.Shadows.shadowOf
+import org.robolectric.android.controller.ActivityController
+import java.io.File
+import java.util.concurrent.Executors
+
+/** The app on a screen, with the real core on a worker of the test's. */
+class OnScreen(folder: File, val clock: TestClock = TestClock(), keys: TestKeys = TestKeys()) {
+    private val worker = Executors.newSingleThreadExecutor()
+    val controller: ActivityController<FieldActivity>
+    val activity: Activity get() = controller.get()
+    var taps = 0
+        private set
+
+    init {
+        Phone.forget()
+        Phone.make = { Gateway(File(folder, "book"), keys, clock, worker) }
+        controller = Robolectric.buildActivity(FieldActivity::class.java).setup()
+        settle()
+    }
+
+    /** Waits until worker and screen have nothing left to do. */
+    fun settle() {
+        repeat(ROUNDS) {
+            worker.submit {}.get()
+            shadowOf(Looper.getMainLooper()).idle()
+        }
+    }
+
+    fun views(): List<View> = all(activity.window.decorView).filter { it.isShown }
+
+    fun texts(): List<String> = views().filterIsInstance<TextView>().map { it.text.toString() }.filter { it.isNotEmpty() }
+
+    fun says(text: String): Boolean = texts().any { it.contains(text) }
+
+    /** Touches what bears these words. */
+    fun tap(words: String) {
+        val target = views().firstOrNull { it.isClickable && called(it, words) && it.isEnabled }
+            ?: error("nothing to tap says '$words'; there is: ${texts()}")
+        taps++
+        target.performClick()
+        settle()
+    }
+
+    fun type(label: String, text: String) {
+        val name = views().filterIsInstance<TextView>().first { it.text.toString() == label }
+        val field = views().filterIsInstance<EditText>().first { it.id == name.labelFor }
+        field.setText(text)
+        settle()
+    }
+
+    fun picture(): Bitmap {
+        val window = activity.window
+        val bitmap = Bitmap.createBitmap(window.decorView.width, window.decorView.height, Bitmap.Config.ARGB_8888)
+        var result = -1
+        PixelCopy.request(window, bitmap, { result = it }, Handler(Looper.getMainLooper()))
+        shadowOf(Looper.getMainLooper()).idle()
+        check(result == PixelCopy.SUCCESS) { "no picture: $result" }
+        return bitmap
+    }
+
+    fun close() {
+        controller.pause().stop().destroy()
+        worker.submit {}.get()
+        worker.shutdown()
+        Phone.forget()
+    }
+
+    private fun called(view: View, words: String): Boolean =
+        (view as? TextView)?.text?.toString()?.lineSequence()?.first() == words ||
+            view.contentDescription?.toString()?.startsWith(words) == true
+
+    private companion object {
+        const val ROUNDS = 6
+    }
+}
+
+/** A view and all that is in it. */
+fun all(view: View): List<View> =
+    listOf(view) + if (view is ViewGroup) (0 until view.childCount).flatMap { all(view.getChildAt(it)) } else emptyList()

@@ -1,0 +1,154 @@
+package kerfbook.field
+
+import android.graphics.Bitmap
+import android.graphics.Canvas
+import android.graphics.Color
+import android.widget.ScrollView
+import org.junit.Assert.assertEquals
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.RobolectricTestRunner
+import org.robolectric.RuntimeEnvironment
+import org.robolectric.annotation.Config
+import java.io.File
+
+/** How a phone is set: language, light, size of type, the way it is held. */
+class Dress(val name: String, val qualifiers: String, val scale: Float)
+
+/** Every screen, in every dress: drawn, measured, and kept as pictures to look at. */
+@RunWith(RobolectricTestRunner::class)
+class PicturesTest {
+    @Test
+    fun `every screen in every dress is readable`() {
+        val gallery = Gallery()
+        DRESSES.forEach(gallery::dressed)
+        assertEquals("", gallery.faults.joinToString("\n"))
+    }
+
+    private companion object {
+        const val PORTRAIT = "w360dp-h780dp-port"
+        const val LANDSCAPE = "w780dp-h360dp-land"
+        val DRESSES = listOf(
+            Dress("en-light", "en-rGB-$PORTRAIT-notnight-480dpi", 1f),
+            Dress("es-dark", "es-rES-$PORTRAIT-night-480dpi", 1f),
+            Dress("en-dark-200", "en-rGB-$PORTRAIT-night-480dpi", 2f),
+            Dress("es-light-200", "es-rES-$PORTRAIT-notnight-480dpi", 2f),
+            Dress("en-dark-land", "en-rGB-$LANDSCAPE-night-480dpi", 1f),
+            Dress("es-light-land-200", "es-rES-$LANDSCAPE-notnight-480dpi", 2f),
+        )
+    }
+}
+
+/** The oldest Android. A class of its own: the core's callbacks belong to one set of loaded classes in a process. */
+@RunWith(RobolectricTestRunner::class)
+@Config(sdk = [26])
+class OldestAndroidTest {
+    @Test
+    fun `the oldest Android draws the same screens`() {
+        val gallery = Gallery()
+        gallery.dressed(Dress("api26", "en-rGB-w360dp-h780dp-port-notnight-480dpi", 1f))
+        assertEquals("", gallery.faults.joinToString("\n"))
+    }
+}
+
+/** Plays a first day on screens and keeps what they look like. */
+private class Gallery {
+    val faults = mutableListOf<String>()
+
+    fun dressed(dress: Dress) = inFolder { folder ->
+        RuntimeEnvironment.setQualifiers(dress.qualifiers)
+        RuntimeEnvironment.setFontScale(dress.scale)
+        val screen = OnScreen(folder)
+        val say: (Int) -> String = { screen.activity.getString(it) }
+        val taken = mutableListOf<Bitmap>()
+        fun shot(name: String) {
+            taken += keep(screen, dress, name)
+        }
+        shot("01-found")
+        screen.type(say(R.string.found_name), "Los Álamos, lower field")
+        screen.tap(say(R.string.found_start))
+        shot("02-today-empty")
+        screen.tap(say(R.string.new_place))
+        screen.tap(say(R.string.save))
+        shot("03-new-place-wrong")
+        screen.type(say(R.string.place_name), "Bed under the south wall")
+        screen.type(say(R.string.length_m), "10")
+        screen.type(say(R.string.width_m), "1.2")
+        screen.tap(say(R.string.save))
+        screen.tap(say(R.string.places))
+        shot("04-places")
+        screen.tap("Bed under the south wall")
+        shot("04a-place")
+        screen.tap(say(R.string.new_crop))
+        screen.type(say(R.string.crop_name), "tomato")
+        screen.tap(say(R.string.hunger_middling))
+        screen.type(say(R.string.crop_weeks), "16")
+        shot("04b-new-crop")
+        screen.tap(say(R.string.save))
+        screen.tap(say(R.string.today))
+        screen.tap(say(R.string.new_load))
+        screen.tap(screen.texts().first { it == "mixed sawdust" || it == "serrín mezclado" || it.contains("serrín") })
+        shot("05-new-load")
+        screen.type(say(R.string.load_amount), "20")
+        screen.type(say(R.string.load_label), "Mill, April")
+        screen.tap(say(R.string.load_take_in))
+        shot("06-load-taken")
+        screen.tap(say(R.string.done))
+        screen.tap(say(R.string.put_down))
+        shot("07-put-down")
+        screen.tap("Bed under the south wall")
+        screen.tap("Mill, April")
+        screen.tap("6")
+        scroll(screen, say(R.string.answer))
+        shot("08-answer")
+        screen.tap(say(R.string.save))
+        shot("09-saved")
+        screen.tap(say(R.string.look))
+        shot("10-look")
+        screen.tap(say(R.string.book))
+        shot("11-book")
+        screen.close()
+        sheet(dress.name, taken)
+    }
+
+    private fun keep(screen: OnScreen, dress: Dress, name: String): Bitmap {
+        val picture = screen.picture()
+        val density = screen.activity.resources.displayMetrics.density
+        Measured(picture, screen.views(), density).faults().forEach { faults += "${dress.name} $name: $it" }
+        write(File(FOLDER, "${dress.name}/$name.png"), picture)
+        return picture
+    }
+
+    private fun scroll(screen: OnScreen, words: String) {
+        val view = screen.views().first { (it as? android.widget.TextView)?.text?.toString() == words }
+        val scroll = screen.views().filterIsInstance<ScrollView>().last()
+        val at = IntArray(2).also(view::getLocationInWindow)[1] - IntArray(2).also(scroll::getLocationInWindow)[1]
+        scroll.scrollBy(0, at - 40)
+        screen.settle()
+    }
+
+    /** All screens of a dress side by side, small. */
+    private fun sheet(name: String, pictures: List<Bitmap>) {
+        val (width, height) = pictures.first().run { width / SMALL to height / SMALL }
+        val across = if (width > height) 3 else 6
+        val down = (pictures.size + across - 1) / across
+        val sheet = Bitmap.createBitmap(across * (width + GAP), down * (height + GAP), Bitmap.Config.ARGB_8888)
+        val canvas = Canvas(sheet).apply { drawColor(Color.GRAY) }
+        pictures.forEachIndexed { index, picture ->
+            val small = Bitmap.createScaledBitmap(picture, width, height, true)
+            canvas.drawBitmap(small, index % across * (width + GAP).toFloat(), index / across * (height + GAP).toFloat(), null)
+        }
+        write(File(FOLDER, "sheet-$name.png"), sheet)
+    }
+
+    private fun write(file: File, picture: Bitmap) {
+        file.parentFile?.mkdirs()
+        file.outputStream().use { picture.compress(Bitmap.CompressFormat.PNG, 100, it) }
+    }
+
+    private companion object {
+        val FOLDER = File(System.getProperty("kerfbook.pictures") ?: "target/pictures")
+        const val SMALL = 3
+        const val GAP = 12
+    }
+}

@@ -1,0 +1,147 @@
+package kerfbook.field.presenter
+
+import kerfbook.core.Manner
+import kerfbook.field.withBook
+import org.junit.Assert.assertEquals
+import org.junit.Assert.assertFalse
+import org.junit.Assert.assertNotNull
+import org.junit.Assert.assertNull
+import org.junit.Assert.assertTrue
+import org.junit.Test
+
+class PresentersTest {
+    @Test
+    fun `a usual putting-down takes at most six taps, the next load two`() = withBook { book ->
+        val (place, batch) = stocked(book)
+        val hand = Hand(PutDownPresenter(""), book)
+        val opening = 1
+        hand.choose("place", place)
+        hand.choose("batch", batch)
+        hand.choose("amount", "6")
+        assertNotNull("the answer stands there before anything is saved", hand.state.answer)
+        hand.press(Press.SAVE)
+        assertTrue(checkNotNull(hand.state.saved).text.contains("6 barrows"))
+        assertTrue("${hand.taps + opening} taps", hand.taps + opening <= 6)
+        val before = hand.taps
+        hand.press(Press.AGAIN)
+        hand.press(Press.SAVE)
+        assertNotNull(hand.state.saved)
+        assertEquals(2, hand.taps - before)
+        assertEquals("8 barrows left", hand.state.start?.batches?.single()?.left)
+    }
+
+    @Test
+    fun `a way may be chosen against the answer`() = withBook { book ->
+        val (place, batch) = stocked(book)
+        val hand = Hand(PutDownPresenter(place), book)
+        hand.choose("batch", batch)
+        hand.choose("amount", "3")
+        val other = Manner.values().first { it != hand.state.answer?.manner && it == Manner.WORKED_IN || it == Manner.ON_TOP }
+        hand.choose("manner", other.name)
+        assertEquals(other, hand.state.manner)
+        hand.press(Press.SAVE)
+        assertNotNull(hand.state.saved)
+    }
+
+    @Test
+    fun `undo is a withdrawal, and the balance comes back`() = withBook { book ->
+        val (place, batch) = stocked(book)
+        val hand = Hand(PutDownPresenter(place), book)
+        hand.choose("batch", batch)
+        hand.choose("amount", "5")
+        hand.press(Press.SAVE)
+        hand.press(Press.UNDO)
+        assertTrue(hand.state.undone)
+        assertEquals("20 barrows left", hand.state.start?.batches?.single()?.left)
+        val entries = Hand(BookPresenter, book).state.entries.orEmpty()
+        assertTrue(entries.any { it.out && it.text.contains("5 barrows") })
+    }
+
+    @Test
+    fun `what was typed is there again after the process died`() = withBook { book ->
+        val (place, batch) = stocked(book)
+        val hand = Hand(PutDownPresenter(place), book)
+        hand.choose("batch", batch)
+        hand.choose("amount", "7")
+        val again = hand.reborn()
+        assertEquals("7", again.state.draft["amount"])
+        assertNotNull("the answer is worked out again", again.state.answer)
+        val opened = Navigation.FIRST.open(Screen(Screen.Kind.PUT_DOWN, place)).keep(again.state.draft)
+        assertEquals(opened, kerfbook.field.unpacked(kerfbook.field.packed(opened)))
+    }
+
+    @Test
+    fun `a wrong figure is told beside its field, and stays`() = withBook { book ->
+        val hand = Hand(NewPlacePresenter, book)
+        hand.type("label", "Bed 1")
+        hand.type("length", "1.2.3")
+        hand.type("width", "2")
+        hand.press(Press.SAVE)
+        assertEquals(setOf("length"), hand.state.wrong.keys)
+        assertEquals("1.2.3", hand.state.draft["length"])
+        hand.type("length", "12")
+        assertTrue(hand.state.wrong.isEmpty())
+        hand.press(Press.SAVE)
+        assertTrue(hand.left.any { it is Effect.Close })
+    }
+
+    @Test
+    fun `a load of treated wood is sent away with the reason`() = withBook { book ->
+        val hand = Hand(NewLoadPresenter, book)
+        hand.choose("material", "sawdust, mixed")
+        hand.choose("treated", "YES")
+        hand.press(Press.SAVE)
+        val taken = checkNotNull(hand.state.taken)
+        assertNull(taken.batch)
+        assertFalse(taken.cautions.isEmpty())
+        hand.press(Press.SAVE)
+        assertEquals(emptyMap<String, String>(), hand.left.filterIsInstance<Effect.Close>().single().brings)
+    }
+
+    @Test
+    fun `whoever answers don't know to everything gets an answer`() = withBook { book ->
+        val place = Hand(NewPlacePresenter, book)
+        place.type("label", "Somewhere")
+        place.choose("by", "area")
+        place.type("area", "12")
+        place.press(Press.SAVE)
+        val load = Hand(NewLoadPresenter, book)
+        load.choose("material", "wood, unknown")
+        load.press(Press.SAVE)
+        val hand = Hand(PutDownPresenter(""), book)
+        hand.choose("place", place.left.filterIsInstance<Effect.Close>().single().brings.getValue("place"))
+        hand.choose("batch", checkNotNull(load.state.taken?.batch))
+        hand.choose("amount", "4")
+        val answer = checkNotNull(hand.state.answer)
+        assertTrue(answer.instruction.isNotEmpty() && answer.narrow.isNotEmpty())
+    }
+
+    @Test
+    fun `what is seen goes into the book at once, or nothing of it`() = withBook { book ->
+        val (place, _) = stocked(book)
+        val hand = Hand(LookPresenter(place), book)
+        hand.choose("yellow", "SOME")
+        hand.type("depth", "400")
+        hand.press(Press.SAVE)
+        assertEquals(setOf("depth"), hand.state.wrong.keys)
+        val before = Hand(BookPresenter, book).state.entries.orEmpty().size
+        hand.type("depth", "4")
+        hand.press(Press.SAVE)
+        assertEquals(2, hand.state.saved.size)
+        assertEquals(before + 2, Hand(BookPresenter, book).state.entries.orEmpty().size)
+    }
+
+    @Test
+    fun `an entry is taken out only when asked twice, and comes back`() = withBook { book ->
+        stocked(book)
+        val hand = Hand(BookPresenter, book)
+        val load = hand.state.entries.orEmpty().first { it.text.contains("Mill") }
+        hand.press(Press.TAKE_OUT, load.id)
+        assertFalse(hand.state.entries.orEmpty().first { it.id == load.id }.out)
+        hand.press(Press.OPEN, load.id)
+        hand.press(Press.TAKE_OUT, load.id)
+        assertTrue(hand.state.entries.orEmpty().first { it.id == load.id }.out)
+        hand.press(Press.PUT_BACK, load.id)
+        assertFalse(hand.state.entries.orEmpty().first { it.id == load.id }.out)
+    }
+}

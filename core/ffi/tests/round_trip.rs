@@ -1,0 +1,175 @@
+//! A book through the surface: founded, written in, read, closed, opened again.
+#![allow(clippy::unwrap_used, reason = "a test may stop where it stands")]
+
+use std::path::Path;
+use std::sync::{Arc, Mutex};
+
+use kerfbook_ffi::error::CoreError;
+use kerfbook_ffi::field_book::{FieldBook, NewHolding};
+use kerfbook_ffi::load::{Feel, LoadGiven, Measure, Said};
+use kerfbook_ffi::look::{LookGiven, Strip, Yellow};
+use kerfbook_ffi::places::{Ground, NewPlace, Size};
+use kerfbook_ffi::port::{Clock, KeyStore, Now};
+use kerfbook_ffi::put_down::{Manner, PutDownGiven};
+use kerfbook_ffi::reader::{Measures, Reader, Tongue};
+
+#[derive(Default)]
+struct Keys(Mutex<Option<Vec<u8>>>);
+
+impl KeyStore for Keys {
+    fn fetch(&self) -> Result<Option<Vec<u8>>, CoreError> {
+        Ok(self.0.lock().unwrap().clone())
+    }
+
+    fn keep(&self, secret: Vec<u8>) -> Result<(), CoreError> {
+        *self.0.lock().unwrap() = Some(secret);
+        Ok(())
+    }
+}
+
+/// 15 April 2026.
+const APRIL: i32 = 20_558;
+
+struct Still;
+
+impl Clock for Still {
+    fn now(&self) -> Result<Now, CoreError> {
+        Ok(Now { wall_ms: i64::from(APRIL) * 86_400_000, day: APRIL })
+    }
+}
+
+const ENGLISH: Reader = Reader {
+    tongue: Tongue::English,
+    measures: Measures::Metric,
+    barrow_l: None,
+    bucket_l: None,
+    trailer_m3: None,
+};
+
+fn founded(path: &Path, keys: &Arc<Keys>) -> Arc<FieldBook> {
+    let holding = NewHolding {
+        name: "Low field".to_owned(),
+        device: "Phone".to_owned(),
+        sells: false,
+        certified: false,
+        latitude_deg: Some(45.0),
+    };
+    FieldBook::found(path.display().to_string(), holding, Arc::clone(keys) as _, Arc::new(Still), ENGLISH)
+        .unwrap()
+}
+
+fn bed() -> NewPlace {
+    NewPlace {
+        label: "Bed 1".to_owned(),
+        ground: Ground::Bed,
+        size: Size::Taped { length: "10".to_owned(), width: "1,2".to_owned() },
+    }
+}
+
+fn load() -> LoadGiven {
+    LoadGiven {
+        label: "Mill".to_owned(),
+        material: "sawdust, mixed".to_owned(),
+        amount: "20".to_owned(),
+        measure: Measure::Barrows,
+        from_whom: "the mill".to_owned(),
+        treated: Said::No,
+        diseased: Said::Unknown,
+        salty: Said::Unknown,
+        medicines: Said::Unknown,
+        weedkillers: Said::Unknown,
+        feel: Some(Feel::Damp),
+    }
+}
+
+#[test]
+fn a_book_goes_round() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("book.kerfbook");
+    let keys = Arc::new(Keys::default());
+    let (place, batch);
+    {
+        let book = founded(&path, &keys);
+        place = book.outline_place(bed()).unwrap().entry;
+        let taken = book.take_in(load()).unwrap();
+        batch = taken.batch.unwrap();
+        let given = PutDownGiven {
+            place: place.clone(),
+            batch: batch.clone(),
+            amount: "6".to_owned(),
+            measure: Measure::Barrows,
+            manner: None,
+        };
+        let answer = book.consider(given.clone()).unwrap();
+        assert!(!answer.instruction.is_empty() && !answer.ways.is_empty());
+        let saved = book.put_down(PutDownGiven { manner: Some(Manner::OnTop), ..given }).unwrap();
+        assert!(saved.text.contains("6 barrows"), "{}", saved.text);
+    }
+    let keys: Arc<dyn KeyStore> = keys;
+    let book = FieldBook::open(path.display().to_string(), keys, Arc::new(Still), ENGLISH).unwrap();
+    let start = book.start_put_down().unwrap();
+    assert_eq!(start.last.unwrap().amount, "6");
+    assert_eq!(start.batches.first().unwrap().left, "14 barrows left");
+    let look = LookGiven {
+        place: place.clone(),
+        yellow: Some(Yellow::Some),
+        strip: "20".to_owned(),
+        strip_states: Strip::Nitrate,
+        depth: "4".to_owned(),
+        rain: String::new(),
+    };
+    assert_eq!(book.look(look).unwrap().len(), 3);
+    let page = book.entries(None, 3).unwrap();
+    assert!(page.more);
+    let next = book.entries(page.entries.last().map(|entry| entry.id.clone()), 200).unwrap();
+    assert!(!next.more);
+    assert_eq!(page.entries.len() + next.entries.len(), 8);
+    let put = next.entries.iter().find(|entry| entry.text.contains("6 barrows")).unwrap();
+    book.withdraw(put.id.clone(), "wrong bed".to_owned()).unwrap();
+    assert_eq!(book.start_put_down().unwrap().batches.first().unwrap().left, "20 barrows left");
+    book.put_back(put.id.clone(), String::new()).unwrap();
+    let other = book.outline_place(NewPlace { label: "Bed 2".to_owned(), ..bed() }).unwrap().entry;
+    book.move_to(put.id.clone(), other.clone(), "wrong bed".to_owned()).unwrap();
+    assert!(book.place(other).unwrap().happened.iter().any(|line| line.contains("6 barrows")));
+    assert_eq!(book.today().unwrap().places, 2);
+}
+
+#[test]
+fn treated_wood_is_sent_away_and_written_down() {
+    let folder = tempfile::tempdir().unwrap();
+    let book = founded(&folder.path().join("book"), &Arc::new(Keys::default()));
+    let taken = book.take_in(LoadGiven { treated: Said::Yes, ..load() }).unwrap();
+    assert_eq!(taken.batch, None);
+    assert!(!taken.cautions.is_empty());
+    assert!(book.start_put_down().unwrap().batches.is_empty());
+}
+
+#[test]
+fn what_is_wrong_is_said_beside_its_field() {
+    let folder = tempfile::tempdir().unwrap();
+    let book = founded(&folder.path().join("book"), &Arc::new(Keys::default()));
+    let wrong = |new: NewPlace| match book.outline_place(new) {
+        Err(CoreError::BadInput { field, .. }) => field,
+        other => format!("{other:?}"),
+    };
+    assert_eq!(wrong(NewPlace { label: " ".to_owned(), ..bed() }), "label");
+    assert_eq!(wrong(NewPlace { label: "x".repeat(41), ..bed() }), "label");
+    let taped =
+        |length: &str, width: &str| Size::Taped { length: length.to_owned(), width: width.to_owned() };
+    assert_eq!(wrong(NewPlace { size: taped("ten", "1"), ..bed() }), "length");
+    assert_eq!(wrong(NewPlace { size: taped("10", "0"), ..bed() }), "width");
+    assert_eq!(book.places().unwrap(), []);
+}
+
+#[test]
+fn a_book_that_is_none_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("book");
+    let keys: Arc<dyn KeyStore> = Arc::new(Keys::default());
+    let open =
+        || FieldBook::open(path.display().to_string(), Arc::clone(&keys), Arc::new(Still), ENGLISH).err();
+    assert!(matches!(open(), Some(CoreError::NoBook { .. })));
+    std::fs::write(&path, b"not a book").unwrap();
+    assert!(matches!(open(), Some(CoreError::BookDamaged { .. })));
+    assert_eq!(std::fs::read(&path).unwrap(), b"not a book");
+}

@@ -1,0 +1,165 @@
+# What a phone's screens say. Texts without arguments become labels of the screens; those with arguments are said by the core.
+
+## Fields
+phone-needed = Something has to stand here.
+phone-not-a-number = "{ $typed }" is no number. Type digits, like 2 or 2.5.
+phone-not-above-zero = This has to be more than 0.
+phone-not-whole = This has to be a whole number.
+phone-name-too-long = At most 40 characters fit here.
+phone-choose = Choose one.
+phone-too-many-weeks = At most 52 weeks: a crop that stands longer is a tree or a meadow.
+phone-gap-too-wide = The gap has to be less than the distance to the drip line.
+phone-load-has-no-depth = A load is counted in containers or weighed.
+phone-no-trailer = Say first how much your trailer holds.
+phone-nothing-seen = Say at least one thing that you saw.
+
+## Books
+phone-book-damaged = The book on this phone is damaged. It is set aside as it is; what is sound in it can be read on a computer.
+phone-no-book = There is no book on this phone yet.
+
+## Amounts
+phone-left = { $amount } left
+
+## The answer
+phone-past-left-out = What lay here or grew here before this season is not in this answer.
+
+## Screens
+phone-today = Today
+phone-places = Places
+phone-put-down = Put down
+phone-look = Look
+phone-book = Book
+phone-place = Place
+phone-new-place = New place
+phone-new-load = New load
+phone-found = Your field book
+phone-back = Back
+phone-save = Save
+phone-done = Done
+phone-cancel = Cancel
+phone-undo = Undo
+phone-yes = Yes
+phone-no = No
+phone-dont-know = Don’t know
+phone-in-the-book = In the book
+phone-taken-out = Taken out again
+phone-try-again = Try again
+phone-no-opening = The book does not open
+
+## First run
+phone-found-about = Everything stays on this phone. There is no account, and nothing is sent anywhere.
+phone-found-name = What is your farm, garden or orchard called?
+phone-found-food = What grows here is
+phone-food-own = for ourselves
+phone-food-sold = sold
+phone-food-certified = sold as certified organic
+phone-found-start = Start the book
+phone-device = Phone
+
+## Today
+phone-today-first-place = Start with a place: a bed, a row, the ground under trees.
+phone-today-first-load = Then take in a load of sawdust, chips or bark.
+
+## Places
+phone-places-none = No place is in the book yet.
+phone-place-closed = closed
+phone-place-happened = What happened here
+phone-place-name = Name
+phone-place-ground = What is it?
+phone-ground-bed = Bed
+phone-ground-row = Row
+phone-ground-rings = Tree rings
+phone-ground-path = Path
+phone-ground-yard = Yard for heaps
+phone-ground-container = Pots or boxes
+phone-place-by = How do you give its size?
+phone-by-tape = Length and width
+phone-by-area = Area
+phone-length-m = Length, m
+phone-length-ft = Length, ft
+phone-width-m = Width, m
+phone-width-ft = Width, ft
+phone-area-m2 = Area, m²
+phone-area-ft2 = Area, sq ft
+phone-trees = Number of trees
+phone-radius-m = Trunk to drip line, m
+phone-radius-ft = Trunk to drip line, ft
+phone-gap-cm = Gap kept at the trunk, cm
+phone-gap-in = Gap kept at the trunk, in
+phone-pots = How many
+phone-volume-l = Each holds, litres
+phone-volume-gal = Each holds, gallons
+phone-across-cm = Across the top, cm
+phone-across-in = Across the top, in
+
+## A load
+phone-load-material = What is it?
+phone-load-measure = Counted in
+phone-load-amount = How many, or how much
+phone-load-feel = What does a handful feel like?
+phone-load-from = From whom
+phone-load-label = Name for this load
+phone-load-take-in = Take it in
+phone-load-refused = Sent away, and written down
+phone-ask-treated = Is treated, painted or glued wood in it?
+phone-ask-diseased = Were the trees diseased?
+phone-ask-salty = Did the logs float in the sea?
+phone-ask-medicines = Were the animals given medicines?
+phone-ask-weedkillers = Was it sprayed with weedkillers that last?
+phone-feel-dusty = Dusty
+phone-feel-damp = Cool and damp
+phone-feel-drips = Drips when squeezed
+
+## Put down
+phone-put-down-where = Where?
+phone-put-down-what = Which load?
+phone-put-down-much = How much?
+phone-put-down-other = Another amount
+phone-put-down-measure = Counted in
+phone-put-down-how = How will you use it?
+phone-put-down-say-first = Say where, which and how much
+phone-put-down-thinking = Working it out
+phone-answer = The answer
+phone-barrows = Barrows
+phone-buckets = Buckets
+phone-trailers = Trailers
+phone-depth = Depth
+phone-mass = Weight
+phone-same-again = Same again
+phone-something-else = Something else
+phone-way-path = On the path
+phone-way-ring = As a ring
+phone-way-on-top = On top
+phone-put-down-enough = Take this amount
+
+## A crop
+phone-new-crop = What grows here
+phone-crop-name = Crop
+phone-crop-hunger = How hungry is it?
+phone-hunger-light = Light, like lettuce
+phone-hunger-middling = Middling, like tomato
+phone-hunger-hungry = Hungry, like cabbage
+phone-crop-weeks = Weeks from today until it is harvested
+
+## Look
+phone-look-where = Where are you?
+phone-look-yellow = The old leaves
+phone-yellow-none = All green
+phone-yellow-some = Some yellow
+phone-yellow-much = Much yellow
+phone-not-looked = Not looked
+phone-look-depth-cm = Depth of the layer, cm
+phone-look-depth-in = Depth of the layer, in
+phone-look-rain-mm = Rain in the gauge today, mm
+phone-look-rain-in = Rain in the gauge today, in
+phone-look-strip = Soil strip, mg/kg (ppm)
+phone-look-states = The strip states
+phone-strip-nitrate = Nitrate
+phone-strip-nitrate-n = Nitrate nitrogen
+
+## Book
+phone-book-more = Older entries
+phone-book-take-out = Take out
+phone-book-put-back = Put back
+phone-book-sure = Take this entry out? It stays in the book, struck through, and can be put back.
+phone-book-back = Put this entry back? It then counts again.

@@ -1,0 +1,165 @@
+# Lo que dicen las pantallas de un teléfono. Los textos sin argumentos son etiquetas de las pantallas; los demás los dice el núcleo.
+
+## Campos
+phone-needed = Aquí hace falta algo.
+phone-not-a-number = «{ $typed }» no es un número. Escriba cifras, como 2 o 2,5.
+phone-not-above-zero = Tiene que ser más de 0.
+phone-not-whole = Tiene que ser un número entero.
+phone-name-too-long = Caben 40 caracteres como mucho.
+phone-choose = Elija uno.
+phone-too-many-weeks = Como mucho 52 semanas: lo que dura más es un árbol o un prado.
+phone-gap-too-wide = El hueco tiene que ser menor que la distancia hasta el borde de la copa.
+phone-load-has-no-depth = Una carga se cuenta en recipientes o se pesa.
+phone-no-trailer = Diga primero cuánto cabe en su remolque.
+phone-nothing-seen = Diga al menos una cosa que haya visto.
+
+## Libros
+phone-book-damaged = El libro de este teléfono está dañado. Queda apartado como está; lo que esté bien en él se puede leer en un ordenador.
+phone-no-book = En este teléfono todavía no hay ningún libro.
+
+## Cantidades
+phone-left = quedan { $amount }
+
+## La respuesta
+phone-past-left-out = Lo que había o crecía aquí antes de esta temporada no está en esta respuesta.
+
+## Pantallas
+phone-today = Hoy
+phone-places = Lugares
+phone-put-down = Extender
+phone-look = Mirar
+phone-book = Libro
+phone-place = Lugar
+phone-new-place = Lugar nuevo
+phone-new-load = Carga nueva
+phone-found = Su cuaderno de campo
+phone-back = Atrás
+phone-save = Guardar
+phone-done = Listo
+phone-cancel = Cancelar
+phone-undo = Deshacer
+phone-yes = Sí
+phone-no = No
+phone-dont-know = No lo sé
+phone-in-the-book = En el libro
+phone-taken-out = Retirado otra vez
+phone-try-again = Probar otra vez
+phone-no-opening = El libro no se abre
+
+## Primera vez
+phone-found-about = Todo se queda en este teléfono. No hay cuenta ni se envía nada a ninguna parte.
+phone-found-name = ¿Cómo se llama su finca, huerta o huerto de frutales?
+phone-found-food = Lo que crece aquí es
+phone-food-own = para nosotros
+phone-food-sold = para vender
+phone-food-certified = para vender como ecológico certificado
+phone-found-start = Empezar el libro
+phone-device = Teléfono
+
+## Hoy
+phone-today-first-place = Empiece por un lugar: un bancal, una fila, el suelo bajo los árboles.
+phone-today-first-load = Después anote una carga de serrín, astillas o corteza.
+
+## Lugares
+phone-places-none = Todavía no hay ningún lugar en el libro.
+phone-place-closed = cerrado
+phone-place-happened = Lo que pasó aquí
+phone-place-name = Nombre
+phone-place-ground = ¿Qué es?
+phone-ground-bed = Bancal
+phone-ground-row = Fila
+phone-ground-rings = Ruedos de árboles
+phone-ground-path = Camino
+phone-ground-yard = Patio de montones
+phone-ground-container = Macetas o cajones
+phone-place-by = ¿Cómo da su tamaño?
+phone-by-tape = Largo y ancho
+phone-by-area = Superficie
+phone-length-m = Largo, m
+phone-length-ft = Largo, ft
+phone-width-m = Ancho, m
+phone-width-ft = Ancho, ft
+phone-area-m2 = Superficie, m²
+phone-area-ft2 = Superficie, sq ft
+phone-trees = Número de árboles
+phone-radius-m = Del tronco al borde de la copa, m
+phone-radius-ft = Del tronco al borde de la copa, ft
+phone-gap-cm = Hueco junto al tronco, cm
+phone-gap-in = Hueco junto al tronco, in
+phone-pots = Cuántos
+phone-volume-l = En cada uno caben, litros
+phone-volume-gal = En cada uno caben, galones
+phone-across-cm = Ancho arriba, cm
+phone-across-in = Ancho arriba, in
+
+## Una carga
+phone-load-material = ¿Qué es?
+phone-load-measure = Se cuenta en
+phone-load-amount = Cuántos, o cuánto
+phone-load-feel = ¿Cómo es un puñado?
+phone-load-from = De quién
+phone-load-label = Nombre de esta carga
+phone-load-take-in = Aceptarla
+phone-load-refused = Rechazada y anotada
+phone-ask-treated = ¿Lleva madera tratada, pintada o encolada?
+phone-ask-diseased = ¿Estaban enfermos los árboles?
+phone-ask-salty = ¿Flotaron los troncos en el mar?
+phone-ask-medicines = ¿Recibieron medicinas los animales?
+phone-ask-weedkillers = ¿Se trató con herbicidas que duran?
+phone-feel-dusty = Polvoriento
+phone-feel-damp = Fresco y húmedo
+phone-feel-drips = Gotea al apretar
+
+## Extender
+phone-put-down-where = ¿Dónde?
+phone-put-down-what = ¿Qué carga?
+phone-put-down-much = ¿Cuánto?
+phone-put-down-other = Otra cantidad
+phone-put-down-measure = Se cuenta en
+phone-put-down-how = ¿Cómo la usará?
+phone-put-down-say-first = Diga dónde, cuál y cuánto
+phone-put-down-thinking = Calculando
+phone-answer = La respuesta
+phone-barrows = Carretillas
+phone-buckets = Cubos
+phone-trailers = Remolques
+phone-depth = Espesor
+phone-mass = Peso
+phone-same-again = Otra vez lo mismo
+phone-something-else = Otra cosa
+phone-way-path = En el camino
+phone-way-ring = En ruedo
+phone-way-on-top = Encima
+phone-put-down-enough = Usar esta cantidad
+
+## Un cultivo
+phone-new-crop = Lo que crece aquí
+phone-crop-name = Cultivo
+phone-crop-hunger = ¿Cuánto come?
+phone-hunger-light = Poco, como la lechuga
+phone-hunger-middling = Medio, como el tomate
+phone-hunger-hungry = Mucho, como la col
+phone-crop-weeks = Semanas desde hoy hasta la cosecha
+
+## Mirar
+phone-look-where = ¿Dónde está?
+phone-look-yellow = Las hojas viejas
+phone-yellow-none = Todas verdes
+phone-yellow-some = Algo amarillas
+phone-yellow-much = Muy amarillas
+phone-not-looked = Sin mirar
+phone-look-depth-cm = Espesor de la capa, cm
+phone-look-depth-in = Espesor de la capa, in
+phone-look-rain-mm = Lluvia de hoy en el pluviómetro, mm
+phone-look-rain-in = Lluvia de hoy en el pluviómetro, in
+phone-look-strip = Tira de suelo, mg/kg (ppm)
+phone-look-states = La tira indica
+phone-strip-nitrate = Nitrato
+phone-strip-nitrate-n = Nitrógeno nítrico
+
+## Libro
+phone-book-more = Anotaciones anteriores
+phone-book-take-out = Retirar
+phone-book-put-back = Reponer
+phone-book-sure = ¿Retirar esta anotación? Sigue en el libro, tachada, y se puede reponer.
+phone-book-back = ¿Reponer esta anotación? Entonces vuelve a contar.

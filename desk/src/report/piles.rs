@@ -1,5 +1,7 @@
 //! Every pile: its heat by zone against its rule, turnings, what it was judged, what is next.
 
+#![allow(clippy::cast_precision_loss, reason = "grams and days are far below 2^53")]
+
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};

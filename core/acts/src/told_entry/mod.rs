@@ -207,29 +207,11 @@ impl Teller<'_> {
                     body.parts.iter().map(|part| self.label(Some(part.batch))).collect::<Result<_, _>>()?;
                 vec![("parts", words.list(&parts)), ("batch", body.label.as_str().to_owned())]
             }
-            Body::PileBuilt(body) => {
-                let parts: Vec<String> =
-                    body.parts.iter().map(|part| self.label(Some(part.batch))).collect::<Result<_, _>>()?;
-                vec![("pile", body.label.as_str().to_owned()), ("parts", words.list(&parts))]
-            }
-            Body::PileTurned(_) => vec![("pile", place()?)],
-            Body::HeatRead(body) => {
-                let heat = Temperature::from_c(f64::from(body.temperature_centi_c) / 100.0);
-                let zone = body
-                    .zone
-                    .as_ref()
-                    .map_or_else(|| words.label("heat-zone-whole"), |zone| zone.as_str().to_owned());
-                vec![("pile", place()?), ("zone", zone), ("heat", words.temperature(heat))]
-            }
-            Body::MoistureRead(body) => vec![
-                ("pile", place()?),
-                ("moisture", words.percent(Share::from_percent(f64::from(body.moisture_bp) / 100.0))),
-            ],
-            Body::PileFinished(body) => vec![
-                ("pile", self.label(Some(body.pile))?),
-                ("batch", body.label.as_str().to_owned()),
-                ("amount", self.amount(body.wet_g, body.volume_ml)),
-            ],
+            Body::PileBuilt(_)
+            | Body::PileTurned(_)
+            | Body::HeatRead(_)
+            | Body::MoistureRead(_)
+            | Body::PileFinished(_) => self.pile(current)?,
             Body::BatchRecounted(body) => {
                 vec![("batch", place()?), ("amount", self.amount(body.wet_g, body.volume_ml))]
             }
@@ -274,6 +256,37 @@ impl Teller<'_> {
             Body::Later(_) | Body::Unreadable(_) => return Ok(words.label("entry-unknown")),
         };
         Ok(words.entry(kind, &arguments))
+    }
+
+    /// What an entry of a pile says.
+    fn pile(&self, current: &Current) -> Result<Vec<(&'static str, String)>, LedgerError> {
+        let pile = || self.label(current.subject);
+        Ok(match &current.body {
+            Body::PileBuilt(body) => {
+                let parts: Vec<String> =
+                    body.parts.iter().map(|part| self.label(Some(part.batch))).collect::<Result<_, _>>()?;
+                vec![("pile", body.label.as_str().to_owned()), ("parts", self.words.list(&parts))]
+            }
+            Body::PileTurned(_) => vec![("pile", pile()?)],
+            Body::HeatRead(body) => {
+                let heat = Temperature::from_c(f64::from(body.temperature_centi_c) / 100.0);
+                let zone = body
+                    .zone
+                    .as_ref()
+                    .map_or_else(|| self.words.label("heat-zone-whole"), |zone| zone.as_str().to_owned());
+                vec![("pile", pile()?), ("zone", zone), ("heat", self.words.temperature(heat))]
+            }
+            Body::MoistureRead(body) => vec![
+                ("pile", pile()?),
+                ("moisture", self.words.percent(Share::from_percent(f64::from(body.moisture_bp) / 100.0))),
+            ],
+            Body::PileFinished(body) => vec![
+                ("pile", self.label(Some(body.pile))?),
+                ("batch", body.label.as_str().to_owned()),
+                ("amount", self.amount(body.wet_g, body.volume_ml)),
+            ],
+            _ => Vec::new(),
+        })
     }
 
     /// What is to be done, where, by whom and by when.

@@ -6,7 +6,7 @@
 use chrono::NaiveDate;
 use kerfbook_ledger::projection::batch::Origin;
 use kerfbook_ledger::{Book, EntryId};
-use kerfbook_science::nitrogen::{Input, Sample, Series, chance};
+use kerfbook_science::nitrogen::{Fork, Input, InputError, Sample, Series, chance};
 use kerfbook_science::units::{Mass, Share, Volume};
 
 use crate::assumed::Assumed;
@@ -123,28 +123,30 @@ pub fn next_load(season: &Season, put: &PutDown, runs: u32, seed: u64) -> Result
     let weighed = season.weighed(runs, seed)?;
     let plain = Sample::new(seed, runs);
     let sample = weighed.as_ref().map_or(&plain, |weighed| &weighed.sample);
-    let picked = |values: &[f64]| {
-        Three::of(&weighed.as_ref().map_or_else(|| values.to_vec(), |weighed| weighed.pick(values)))
-    };
+    let pick = |values: &[f64]| weighed.as_ref().map_or_else(|| values.to_vec(), |weighed| weighed.pick(values));
+    let picked = |values: &[f64]| Three::of(&pick(values));
+    let refused = |error: InputError| ActError::Model(error.to_string());
+    let here = Input { readings: Vec::new(), ..season.input.clone() };
+    // The past is the same in every way.
+    let fork = Fork::new(&here, sample, day).map_err(refused)?;
     let mut rows = vec![Row::Bare, Row::WorkedIn, Row::OnTop, Row::OverCompost, Row::OverUrine];
     let made = way::composted_with_manure(&load, Wood::of(&load));
     rows.extend(made.map(|_| Row::CompostedFirst));
     let mut ways = Vec::new();
     let mut without = None;
     for row in rows {
-        let runs = compare::run(&with(season, row, &load, day), sample, &[told, last])?;
+        let runs = fork.go_on(&with(&here, row, &load, day), &[told, last]).map_err(refused)?;
         let crop = nitrogen_in(&runs, &ahead, last);
         let tied = compare::series(&runs, Series::Tied, told).to_vec();
         let (bare_crop, bare_tied) = without.get_or_insert_with(|| (crop.clone(), tied.clone()));
         let hungry = first_hungry(&runs, &ahead);
         let grows = !ahead.is_empty();
-        let hungry_picked = weighed.as_ref().map_or_else(|| hungry.clone(), |weighed| weighed.pick(&hungry));
         ways.push(NextWay {
             row,
             crop_nitrogen: grows.then(|| picked(&crop)),
             lost: grows.then(|| picked(&compare::less(bare_crop, &crop))),
             hungry_day: grows.then(|| picked(&hungry)),
-            chance_hungry: grows.then(|| chance(&hungry_picked)),
+            chance_hungry: grows.then(|| chance(&pick(&hungry))),
             tied_more: picked(&compare::less(&tied, bare_tied)),
             allowed: compare::allowed(scenario, row),
             doable: compare::doable_on(scenario, put.date, row),
@@ -164,8 +166,8 @@ fn day_of(season: &Season, date: NaiveDate) -> Result<u32, ActError> {
 }
 
 /// The place with the load in a way; the same batch numbers in every way, so that each meets the same wood.
-fn with(season: &Season, row: Row, load: &Load, day: u32) -> Input {
-    let mut input = Input { readings: Vec::new(), ..season.input.clone() };
+fn with(here: &Input, row: Row, load: &Load, day: u32) -> Input {
+    let mut input = here.clone();
     let before = input.put_down.len();
     treatment::lay(&mut input, row, load, day);
     let added = input.put_down.len() - before;

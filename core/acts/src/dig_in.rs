@@ -102,14 +102,13 @@ pub fn foreseen(
     dug.events.sort_by_key(|event| (event.day(), matches!(event, Event::SoilWorked { .. })));
     let told = (season.today + TOLD_DAYS).min(season.input.days);
     let last = season.input.days;
-    let weighed = season.weighed(runs, seed)?;
+    let left = season.left(runs, seed)?;
     let plain = Sample::new(seed, runs);
-    let sample = weighed.as_ref().map_or(&plain, |weighed| &weighed.sample);
+    let sample = left.as_ref().map_or(&plain, |left| &left.sample);
     let run =
         |input: &Input| compare::run(&Input { readings: Vec::new(), ..input.clone() }, sample, &[told, last]);
     let (without, with) = (run(&season.input)?, run(&dug)?);
-    let picked =
-        |values: &[f64]| weighed.as_ref().map_or_else(|| values.to_vec(), |weighed| weighed.pick(values));
+    let picked = |values: &[f64]| left.as_ref().map_or_else(|| values.to_vec(), |left| left.pick(values));
     let ahead = season.ahead();
     let less = |a: &[f64], b: &[f64]| Three::of(&picked(&compare::less(a, b)));
     let hunger = |runs| {

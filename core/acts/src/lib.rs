@@ -84,6 +84,7 @@ pub mod scenario;
 pub mod season;
 pub mod set_task;
 pub mod set_up_place;
+mod side_by_side;
 pub mod site;
 pub mod soil_test;
 pub mod stock;

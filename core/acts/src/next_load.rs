@@ -120,10 +120,10 @@ pub fn next_load(season: &Season, put: &PutDown, runs: u32, seed: u64) -> Result
     let day = day_of(season, put.date)?;
     let ahead = if site::grows(scenario.place.kind) { season.ahead() } else { Vec::new() };
     let (last, told) = (season.input.days, (day + TOLD_DAYS).min(season.input.days));
-    let weighed = season.weighed(runs, seed)?;
+    let left = season.left(runs, seed)?;
     let plain = Sample::new(seed, runs);
-    let sample = weighed.as_ref().map_or(&plain, |weighed| &weighed.sample);
-    let pick = |values: &[f64]| weighed.as_ref().map_or_else(|| values.to_vec(), |weighed| weighed.pick(values));
+    let sample = left.as_ref().map_or(&plain, |left| &left.sample);
+    let pick = |values: &[f64]| left.as_ref().map_or_else(|| values.to_vec(), |left| left.pick(values));
     let picked = |values: &[f64]| Three::of(&pick(values));
     let refused = |error: InputError| ActError::Model(error.to_string());
     let here = Input { readings: Vec::new(), ..season.input.clone() };

@@ -3,9 +3,6 @@
 //! Only what is needed is run: nothing where no crop is ahead, nothing beyond its harvest, and the past once for all
 //! trials of a plan. Places are worked out side by side; the figures do not depend on it.
 
-use std::panic::resume_unwind;
-use std::thread;
-
 use chrono::NaiveDate;
 use kerfbook_ledger::{Book, EntryId};
 
@@ -13,10 +10,8 @@ use crate::error::ActError;
 use crate::feed_plan::{Terms, of_place};
 use crate::lying;
 use crate::season::{self, AHEAD_DAYS, Season};
+use crate::side_by_side::side_by_side;
 use crate::today::{Outlook, TopUp};
-
-/// How many places are worked out side by side.
-const SIDE_BY_SIDE: usize = 4;
 
 /// What is foretold of every place that is not closed, in the order of the book.
 ///
@@ -29,22 +24,7 @@ pub fn outlooks(book: &Book, on: NaiveDate, terms: &Terms) -> Result<Vec<Outlook
     let places = places.iter().filter(|place| !place.withdrawn() && open(place.closed));
     let known =
         places.map(|place| Known::of(book, place.id, on, &at_hand)).collect::<Result<Vec<_>, ActError>>()?;
-    let mut found: Vec<(usize, Outlook)> = thread::scope(|scope| {
-        let known = &known;
-        let part = |first: usize| {
-            let own = known.iter().enumerate().skip(first).step_by(SIDE_BY_SIDE);
-            own.map(|(at, known)| Ok((at, known.foretell(terms)?))).collect::<Result<Vec<_>, ActError>>()
-        };
-        let parts: Vec<_> =
-            (0..SIDE_BY_SIDE.min(known.len())).map(|first| scope.spawn(move || part(first))).collect();
-        let parts = parts.into_iter().map(|part| part.join().unwrap_or_else(|panic| resume_unwind(panic)));
-        parts.collect::<Result<Vec<_>, ActError>>()
-    })?
-    .into_iter()
-    .flatten()
-    .collect();
-    found.sort_by_key(|(at, _)| *at);
-    Ok(found.into_iter().map(|(_, outlook)| outlook).collect())
+    side_by_side(&known, |known| known.foretell(terms))
 }
 
 /// What the book says of a place.

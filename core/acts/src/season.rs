@@ -3,6 +3,8 @@
 //! Reading order: [`Season`], [`season`]; then `book_place` (one place), `book_weather` and
 //! `book_soil` (what the book says of weather and soil).
 
+use std::sync::OnceLock;
+
 use chrono::NaiveDate;
 use kerfbook_ledger::projection::view::Flagged;
 use kerfbook_ledger::{Book, EntryId};
@@ -16,7 +18,8 @@ use crate::error::ActError;
 use crate::forecast::{self, Forecast};
 use crate::laid::{LayerIs, laid};
 use crate::scenario::{Crop, Scenario};
-use crate::update::{self, Left, Weighed};
+use crate::side_by_side::side_by_side;
+use crate::update::{self, Left, Sampled, Weighed};
 
 /// How far the forecast of a place runs on from its day where nobody says, days: a season.
 pub const AHEAD_DAYS: u32 = 200;
@@ -107,6 +110,8 @@ pub struct Season {
     pub flagged: Vec<Flagged>,
     /// Entries that are in no sum.
     pub left_out: Vec<LeftOut>,
+    /// The runs as the readings weigh them, once they are worked out: with fewest runs and seed.
+    sampled: OnceLock<(u32, u64, Sampled)>,
 }
 
 /// Reads a place from the book up to a day, and sets it up for so many days beyond.
@@ -149,6 +154,7 @@ pub fn season(book: &Book, place: EntryId, on: NaiveDate, horizon: u32) -> Resul
         assumed,
         flagged: reader.flagged,
         left_out: reader.left_out,
+        sampled: OnceLock::new(),
     };
     season.weigh(&readings);
     once(&mut season.assumed);
@@ -172,6 +178,30 @@ pub fn forecast_of(
     Ok((season, forecast))
 }
 
+/// Seasons and forecasts of many places, in their order; none where nothing has happened yet.
+///
+/// # Errors
+/// As [`forecast_of`].
+pub fn forecasts_of(
+    book: &Book,
+    places: &[EntryId],
+    on: NaiveDate,
+    horizon: u32,
+    runs: u32,
+    seed: u64,
+) -> Result<Vec<Option<(Season, Forecast)>>, ActError> {
+    let known = |place: &EntryId| match season(book, *place, on, horizon) {
+        Ok(season) => Ok(Some(season)),
+        Err(ActError::NoLoad) => Ok(None),
+        Err(error) => Err(error),
+    };
+    let seasons = places.iter().map(known).collect::<Result<Vec<_>, ActError>>()?;
+    let forecast =
+        |season: &Option<Season>| season.as_ref().map(|season| season.forecast(runs, seed)).transpose();
+    let forecasts = side_by_side(&seasons, forecast)?;
+    Ok(seasons.into_iter().zip(forecasts).map(|(season, forecast)| season.zip(forecast)).collect())
+}
+
 /// Days between two days that a forecast of a place tells.
 const STEP_DAYS: u32 = 3;
 
@@ -184,6 +214,7 @@ impl Season {
         for input in [&mut self.input, &mut self.bare] {
             crate::site::add_crop(input, &self.scenario, self.calendar, crop, 0)?;
         }
+        self.sampled = OnceLock::new();
         self.grown.resize(self.input.crops.len(), self.scenario.crops.len());
         self.scenario.crops.push(crop.clone());
         Ok(self)
@@ -245,8 +276,8 @@ impl Season {
         if self.input.readings.is_empty() {
             return Ok(None);
         }
-        let ahead = self.ahead();
-        update::weigh(&self.input, &self.bare, self.input.days, &ahead, runs, seed).map(Some)
+        let sampled = self.sampled(runs, seed)?;
+        update::weigh_with(sampled, &self.input, &self.bare, self.input.days, &self.ahead()).map(Some)
     }
 
     /// The runs that the readings leave; none without readings.
@@ -257,7 +288,22 @@ impl Season {
         if self.input.readings.is_empty() {
             return Ok(None);
         }
-        update::left(&self.input, runs, seed).map(Some)
+        Ok(Some(self.sampled(runs, seed)?.left()))
+    }
+
+    /// Weighing takes thousands of runs, and a report asks for it several times.
+    fn sampled(&self, runs: u32, seed: u64) -> Result<Sampled, ActError> {
+        match self.sampled.get() {
+            Some((own_runs, own_seed, sampled)) if (*own_runs, *own_seed) == (runs, seed) => {
+                Ok(sampled.clone())
+            }
+            _ => {
+                let sampled = update::weights(&self.input, runs, seed)?;
+                // Kept for whoever asks first; others work out their own.
+                let _ = self.sampled.set((runs, seed, sampled.clone()));
+                Ok(sampled)
+            }
+        }
     }
 
     /// Adds the readings that lie within the time looked at.

@@ -272,29 +272,41 @@ impl Left {
     }
 }
 
-/// The runs that the readings of an input leave: at least `fewest` are weighed, and never fewer than [`FEWEST_RUNS`].
-/// Nothing after the last reading is run.
+/// Runs and what they weigh.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Sampled {
+    pub(crate) sample: Sample,
+    pub(crate) weights: Weights,
+}
+
+impl Sampled {
+    /// The runs that are left.
+    pub(crate) fn left(&self) -> Left {
+        Left::of(&self.sample, &self.weights)
+    }
+}
+
+/// Weighs ever more runs, at least `fewest` and never fewer than [`FEWEST_RUNS`], until enough of them count. Nothing after
+/// the last reading is run.
 ///
 /// # Errors
 /// What the model refuses.
-pub fn left(input: &Input, fewest: u32, seed: u64) -> Result<Left, ActError> {
-    let (sample, weights) = weights(input, fewest, seed)?;
-    Ok(Left::of(&sample, &weights))
-}
-
-/// Weighs ever more runs until enough of them count.
-fn weights(input: &Input, fewest: u32, seed: u64) -> Result<(Sample, Weights), ActError> {
+pub(crate) fn weights(input: &Input, fewest: u32, seed: u64) -> Result<Sampled, ActError> {
     let last = input.readings.iter().filter_map(Reading::day).max().unwrap_or(1);
     let until = Input { days: last.clamp(1, input.days), ..input.clone() };
-    let mut sizes = sizes(fewest);
+    let mut sizes = sizes(fewest).peekable();
     loop {
         let size = sizes.next().ok_or(ActError::NoLoad)?;
         let sample = Sample::stratified(seed, size);
         let runs = compare::run(&until, &sample, &[])?;
         let weights = Weights::of(&input.readings, runs.foretold(), sample.runs());
         if weights.enough() || size >= MOST_RUNS {
-            return Ok((sample, weights.eased()));
+            return Ok(Sampled { sample, weights: weights.eased() });
         }
+        // Twice as many runs are worth about twice as much: sizes that fall far short are passed over.
+        let worth = weights.effective_size / f64::from(size);
+        let short = |next: &u32| *next < MOST_RUNS && 2.0 * worth * f64::from(*next) < FEWEST_EFFECTIVE;
+        while sizes.next_if(short).is_some() {}
     }
 }
 
@@ -311,8 +323,19 @@ pub fn weigh(
     fewest: u32,
     seed: u64,
 ) -> Result<Weighed, ActError> {
-    let (sample, weights) = weights(input, fewest, seed)?;
-    let Left { sample: left, told } = Left::of(&sample, &weights);
+    weigh_with(weights(input, fewest, seed)?, input, bare, horizon, crops)
+}
+
+/// The same with runs that are weighed already.
+pub(crate) fn weigh_with(
+    sampled: Sampled,
+    input: &Input,
+    bare: &Input,
+    horizon: u32,
+    crops: &[usize],
+) -> Result<Weighed, ActError> {
+    let Left { sample: left, told } = sampled.left();
+    let Sampled { sample, weights } = sampled;
     let prior = Prior::of(input, bare, sample, horizon, crops)?;
     let change = change(&prior, &input.readings, &weights, &weights.told());
     Ok(Weighed {

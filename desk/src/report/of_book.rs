@@ -12,8 +12,8 @@ use kerfbook_acts::feed_plan::Terms;
 use kerfbook_acts::forecast::{Day, Forecast};
 use kerfbook_acts::purpose::WEED_COVER;
 use kerfbook_acts::scenario::Amount;
-use kerfbook_acts::season::Season;
-use kerfbook_acts::{judge, next_load, site, stock, told};
+use kerfbook_acts::season::{AHEAD_DAYS, Season};
+use kerfbook_acts::{judge, next_load, season, site, stock, told};
 use kerfbook_ledger::kind::Placed;
 use kerfbook_ledger::projection::batch::Origin;
 use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView as BookPlace};
@@ -62,8 +62,10 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
     let mut places = Vec::new();
     let mut records = Vec::new();
     let next = next_batch(book, on)?;
-    for view in book.places()?.iter().filter(|view| !view.withdrawn()) {
-        let foretold = place::foretell(book, view.id, on, RUNS, seed)?;
+    let views: Vec<_> = book.places()?.into_iter().filter(|view| !view.withdrawn()).collect();
+    let ids: Vec<_> = views.iter().map(|view| view.id).collect();
+    let foretold = season::forecasts_of(book, &ids, on, AHEAD_DAYS, RUNS, seed)?;
+    for (view, foretold) in views.iter().zip(foretold) {
         let mut told = place_view(book, view, on, foretold.as_ref(), words)?;
         if let (Some((season, _)), Some(batch)) = (&foretold, &next) {
             told.said.extend(next_load_told(book, season, batch, seed, words)?);

@@ -65,7 +65,7 @@ private class Gallery {
             taken += keep(screen, dress, name)
         }
         shot("01-found")
-        screen.type(say(R.string.found_name), "Los Álamos, lower field")
+        screen.type(say(R.string.found_name), "Invented holding, lower field")
         screen.tap(say(R.string.found_start))
         shot("02-today-empty")
         screen.tap(say(R.string.new_place))

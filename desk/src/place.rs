@@ -102,28 +102,14 @@ pub(crate) fn run(args: &cli::Place, context: &Context) -> Result<(), Fault> {
     let on = args.on.unwrap_or_else(|| context.today());
     let book = of(&args.file, || Book::open(&args.file, None))?;
     let place = named_place(&book, &args.file, &args.name)?;
-    let told = foretell(&book, place.id, on, args.runs, args.seed)
+    let told = season::forecasts_of(&book, &[place.id], on, AHEAD_DAYS, args.runs, args.seed)
+        .map(|mut of| of.pop().flatten())
         .and_then(|foretold| tell(&book, &place, on, foretold.as_ref(), context.words()))
         .map_err(|error| acted::fault(&args.file, &error))?;
     if context.json {
         return context.print_json(&told);
     }
     context.print(&told.said.join("\n"))
-}
-
-/// What is foretold of a place; nothing where nothing has happened there yet.
-pub(crate) fn foretell(
-    book: &Book,
-    place: EntryId,
-    on: NaiveDate,
-    runs: u32,
-    seed: u64,
-) -> Result<Option<(Season, Forecast)>, ActError> {
-    match season::forecast_of(book, place, on, AHEAD_DAYS, runs, seed) {
-        Ok(foretold) => Ok(Some(foretold)),
-        Err(ActError::NoLoad) => Ok(None),
-        Err(error) => Err(error),
-    }
 }
 
 /// Tells a place on a day.

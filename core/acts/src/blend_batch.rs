@@ -69,10 +69,7 @@ pub fn blend(
     containers: &Containers,
     moment: Moment,
 ) -> Result<(EntryId, Blend), ActError> {
-    let twice = (1..new.parts.len()).any(|at| {
-        new.parts.iter().take(at).any(|other| Some(other.batch) == new.parts.get(at).map(|p| p.batch))
-    });
-    if new.parts.len() < 2 || twice {
+    if new.parts.len() < 2 || any_twice(new.parts) {
         return Err(ActError::NoBlend);
     }
     above_zero("wet_kg", new.wet.map(Mass::kg), 1e9)?;
@@ -83,19 +80,7 @@ pub fn blend(
     let mut in_it: Vec<Component> = Vec::new();
     let mut largest: Option<(Mass, Particle)> = None;
     for part in new.parts {
-        let batch = book.batch(part.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
-        if batch.date.naive() > moment.date {
-            return Err(ActError::Before { what: "batch", first: batch.date.naive() });
-        }
-        let figures = Figures::of(&batch, moment.date)?;
-        let (wet, volume) = match part.amount {
-            Taken::Wet(wet) => (wet, wet.volume_at(figures.wet_density)),
-            Taken::Loose(volume) => (volume.mass_at(figures.wet_density), volume),
-            Taken::Barrows(count) => {
-                let volume = containers.barrow * count;
-                (volume.mass_at(figures.wet_density), volume)
-            }
-        };
+        let Portion { batch, figures, wet, volume } = portion(book, part, containers, moment.date)?;
         above_zero("parts.amount", Some(wet.kg()), 1e9)?;
         let dry = wet * (1.0 - figures.moisture.fraction());
         let particle = batch.particle.map_or(figures.material.particle, particle_of);
@@ -123,6 +108,45 @@ pub fn blend(
     };
     let entry = first(&book.append(&[moment.draft(body)?], &[], moment.wall_ms)?)?;
     Ok((entry, blend))
+}
+
+/// Whether a batch is named more than once.
+pub(crate) fn any_twice(parts: &[NewPart]) -> bool {
+    parts.iter().enumerate().any(|(at, part)| parts.iter().take(at).any(|other| other.batch == part.batch))
+}
+
+/// What is taken of a batch, in every measure.
+pub(crate) struct Portion {
+    pub(crate) batch: BatchView,
+    pub(crate) figures: Figures,
+    pub(crate) wet: Mass,
+    pub(crate) volume: Volume,
+}
+
+/// Works out what a part is by the figures of its batch on a day.
+///
+/// # Errors
+/// A batch that is not in the book or came later, or a material that the table does not know.
+pub(crate) fn portion(
+    book: &Book,
+    part: &NewPart,
+    containers: &Containers,
+    on: NaiveDate,
+) -> Result<Portion, ActError> {
+    let batch = book.batch(part.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
+    if batch.date.naive() > on {
+        return Err(ActError::Before { what: "batch", first: batch.date.naive() });
+    }
+    let figures = Figures::of(&batch, on)?;
+    let (wet, volume) = match part.amount {
+        Taken::Wet(wet) => (wet, wet.volume_at(figures.wet_density)),
+        Taken::Loose(volume) => (volume.mass_at(figures.wet_density), volume),
+        Taken::Barrows(count) => {
+            let volume = containers.barrow * count;
+            (volume.mass_at(figures.wet_density), volume)
+        }
+    };
+    Ok(Portion { batch, figures, wet, volume })
 }
 
 /// What a batch is made of on a day: itself, or what was mixed into it, as it stands in the book.

@@ -290,17 +290,13 @@ impl<'a> Reader<'a> {
         match said.and_then(|said| said.watered).map(Watering::said) {
             Some(Watering::Enough) => made.scenario.weather.watered_enough = true,
             Some(Watering::WhenLeavesHang) => {
-                let (mm, days) = WATERED_WHEN_LEAVES_HANG.value;
+                let (_, days) = WATERED_WHEN_LEAVES_HANG.value;
                 let written: Vec<NaiveDate> = view.water.iter().map(|line| line.date.naive()).collect();
                 let near = |date: NaiveDate| {
                     written.iter().any(|other| (*other - date).num_days().abs() < i64::from(days))
                 };
-                for crop in &made.scenario.crops {
-                    let every = crop.started.iter_days().step_by(days as usize).skip(1);
-                    let given = every.take_while(|date| *date < crop.ended).filter(|date| !near(*date));
-                    let water = given.map(|date| Water { date, depth: Length::from_mm(mm), under: false });
-                    made.scenario.weather.water.extend(water);
-                }
+                let given = made.scenario.crops.iter().flat_map(Crop::watered_when_leaves_hang);
+                made.scenario.weather.water.extend(given.filter(|water| !near(water.date)));
             }
             Some(Watering::Never) => {}
             Some(Watering::Unknown) | None => self.assumed.push(Assumed::text("watered", "never")),
@@ -767,8 +763,8 @@ fn on_day(view: &PlaceView, day: NaiveDate) -> Result<crate::scenario::Place, Ac
     })
 }
 
-/// How much was put down, as the entry has it: fingers or hands across where that is all that is known, else dry mass, moist mass, then depth; moist mass first where the moisture was
-/// only judged. Masses go to the ground as it was measured that day.
+/// How much was put down, as the entry has it: fingers or hands across where that is all that is known, else dry mass,
+/// moist mass, then depth; moist mass first where the moisture was only judged. Masses go to the ground as it was measured that day.
 fn amount(layer: &Layer, moist_first: bool, then: Area, now: Area) -> Option<Amount> {
     let covered = layer.area_mm2 as f64 / 1e6 / then.m2();
     if let Some((by, count)) = layer.laid_by.zip(layer.laid_x10) {

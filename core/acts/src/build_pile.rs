@@ -8,12 +8,11 @@ use kerfbook_science::compost::mix::{Composition, Mix};
 use kerfbook_science::lookup::Match;
 use kerfbook_science::units::{Mass, Share, Volume};
 
-use crate::blend_batch::{NewPart, Taken};
+use crate::blend_batch::{NewPart, Portion, any_twice, portion};
 use crate::error::ActError;
 use crate::figure::{above_zero, basis_points, between, grams, millilitres, whole_u32};
-use crate::measure::Figures;
-use crate::mix::{Stated, composition};
 use crate::moment::Moment;
+use crate::pile::composition_of;
 use crate::scenario::Containers;
 use crate::take_in_load::first;
 
@@ -58,10 +57,7 @@ pub fn build(
     containers: &Containers,
     moment: Moment,
 ) -> Result<Built, ActError> {
-    let twice = (1..new.parts.len()).any(|at| {
-        new.parts.iter().take(at).any(|other| Some(other.batch) == new.parts.get(at).map(|p| p.batch))
-    });
-    if new.parts.is_empty() || twice {
+    if new.parts.is_empty() || any_twice(new.parts) {
         return Err(ActError::NoPile);
     }
     above_zero("volume_m3", new.volume.map(Volume::m3), 1e6)?;
@@ -74,27 +70,9 @@ pub fn build(
     let (mut parts, mut inside, mut materials) = (Vec::new(), Vec::new(), Vec::new());
     let mut loose = Volume::default();
     for part in new.parts {
-        let batch = book.batch(part.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
-        if batch.date.naive() > moment.date {
-            return Err(ActError::Before { what: "batch", first: batch.date.naive() });
-        }
-        let figures = Figures::of(&batch, moment.date)?;
-        let (wet, volume) = match part.amount {
-            Taken::Wet(wet) => (wet, wet.volume_at(figures.wet_density)),
-            Taken::Loose(volume) => (volume.mass_at(figures.wet_density), volume),
-            Taken::Barrows(count) => {
-                let volume = containers.barrow * count;
-                (volume.mass_at(figures.wet_density), volume)
-            }
-        };
+        let Portion { figures, wet, volume, .. } = portion(book, part, containers, moment.date)?;
         above_zero("parts.amount", Some(wet.kg()), 1e8)?;
-        let stated = Stated {
-            moisture: Some(figures.moisture),
-            carbon_nitrogen: Some(figures.carbon_nitrogen),
-            ..Stated::default()
-        };
-        let of = composition(Some(figures.material), &stated).map_err(|_| ActError::NoPile)?;
-        inside.push(of.times(wet));
+        inside.push(composition_of(&figures).ok_or(ActError::NoPile)?.times(wet));
         materials.push(figures.material);
         loose = loose + volume;
         parts.push(Part { batch: part.batch, wet_g: Some(grams(wet)), volume_ml: Some(millilitres(volume)) });

@@ -1,13 +1,13 @@
 //! Taking a pile down: it becomes a batch, with what is left of its mass and its nitrogen.
 
-use kerfbook_ledger::kind::PileFinished;
+use kerfbook_ledger::kind::{Part, PileFinished};
 use kerfbook_ledger::{Book, EntryId, Label};
 use kerfbook_science::caution::{self, AtPile, Caution};
 use kerfbook_science::compost::loss::{self, Span};
 use kerfbook_science::compost::maturity::FIRST_YEAR_SUPPLY;
 use kerfbook_science::material::Material;
 use kerfbook_science::source::{Source, Sourced};
-use kerfbook_science::units::{Mass, Share, Volume};
+use kerfbook_science::units::{Density, Mass, Share, Volume};
 
 use crate::blend_batch::found;
 use crate::error::ActError;
@@ -123,17 +123,11 @@ pub fn finish(book: &mut Book, new: &NewBatch<'_>, moment: Moment) -> Result<Fin
 }
 
 fn measured_by_volume(new: &NewBatch<'_>, material: &Material) -> Option<Mass> {
-    new.volume.map(|volume| {
-        volume.mass_at(kerfbook_science::units::Density::from_kg_m3(material.wet_density.typical))
-    })
+    new.volume.map(|volume| volume.mass_at(Density::from_kg_m3(material.wet_density.typical)))
 }
 
 /// What its parts are.
-pub(crate) fn materials(
-    book: &Book,
-    parts: &[kerfbook_ledger::kind::Part],
-    moment: Moment,
-) -> Result<Vec<&'static Material>, ActError> {
+fn materials(book: &Book, parts: &[Part], moment: Moment) -> Result<Vec<&'static Material>, ActError> {
     let mut materials = Vec::new();
     for part in parts {
         if let Some(batch) = book.batch(part.batch)? {

@@ -41,11 +41,8 @@ impl Known {
         let top_up = lying.top_up.and_then(|when| {
             Some(TopUp { on: when.likely?, lies: Some(lying.depth.typical), wanted: Some(lying.wanted) })
         });
-        let mut season = match season::season(book, place, on, AHEAD_DAYS) {
-            Ok(season) => Some(season).filter(|season| !season.ahead().is_empty()),
-            Err(ActError::NoLoad) => None,
-            Err(error) => return Err(error),
-        };
+        let begun = season::begun(book, place, on, AHEAD_DAYS)?;
+        let mut season = begun.filter(|season| !season.ahead().is_empty());
         if let Some(season) = &mut season {
             season.scenario.holding.at_hand = at_hand.to_vec();
         }

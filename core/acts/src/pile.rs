@@ -25,6 +25,16 @@ pub(crate) fn standing(book: &Book, pile: EntryId, on: NaiveDate) -> Result<Pile
     Ok(view)
 }
 
+/// What a batch of such figures is made of, each kg; none where they make nothing that can be.
+pub(crate) fn composition_of(figures: &Figures) -> Option<Composition> {
+    let stated = Stated {
+        moisture: Some(figures.moisture),
+        carbon_nitrogen: Some(figures.carbon_nitrogen),
+        ..Stated::default()
+    };
+    composition(Some(figures.material), &stated).ok()
+}
+
 /// What went into a pile, and the organic part of its dry mass.
 pub(crate) fn made_of(book: &Book, pile: &PileView) -> Result<(Mix, Share), ActError> {
     let mut inside = Vec::new();
@@ -33,12 +43,7 @@ pub(crate) fn made_of(book: &Book, pile: &PileView) -> Result<(Mix, Share), ActE
         let figures = Figures::of(&batch, pile.date.naive())?;
         let whole = |figure: Option<u64>| figure.and_then(|figure| i64::try_from(figure).ok());
         let Some(wet) = figures.mass(whole(part.wet_g), whole(part.volume_ml)) else { continue };
-        let stated = Stated {
-            moisture: Some(figures.moisture),
-            carbon_nitrogen: Some(figures.carbon_nitrogen),
-            ..Stated::default()
-        };
-        inside.extend(composition(Some(figures.material), &stated).ok().map(|of| of.times(wet)));
+        inside.extend(composition_of(&figures).map(|of| of.times(wet)));
     }
     let water = pile.water_ml.map(|grams| Mass::from_g(grams as f64));
     inside.extend(water.map(|water| Composition::WATER.times(water)));

@@ -10,7 +10,7 @@ use kerfbook_science::geometry::settling::Settling;
 use kerfbook_science::material::Part;
 pub use kerfbook_science::material::Particle;
 pub use kerfbook_science::plain::Appetite;
-use kerfbook_science::plain::weather::Seasons;
+use kerfbook_science::plain::weather::{Seasons, WATERED_WHEN_LEAVES_HANG};
 use kerfbook_science::plain::{Age, Colour, LaidBy, LastCropFed, Pieces, Rain, Rolled};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
@@ -222,6 +222,16 @@ pub struct Crop {
     pub harvested: bool,
     /// Whether it comes again.
     pub again: Again,
+}
+
+impl Crop {
+    /// What it is given where somebody waters when the leaves hang: a usual amount every so many days while it stands.
+    pub fn watered_when_leaves_hang(&self) -> impl Iterator<Item = Water> + use<> {
+        let ((mm, days), ended) = (WATERED_WHEN_LEAVES_HANG.value, self.ended);
+        let every = self.started.iter_days().step_by(days as usize).skip(1);
+        let given = every.take_while(move |date| *date < ended);
+        given.map(move |date| Water { date, depth: Length::from_mm(mm), under: false })
+    }
 }
 
 /// Whether a crop comes again.

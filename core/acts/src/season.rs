@@ -161,6 +161,18 @@ pub fn season(book: &Book, place: EntryId, on: NaiveDate, horizon: u32) -> Resul
     Ok(season)
 }
 
+/// The same; none where nothing has happened yet.
+///
+/// # Errors
+/// As [`season`], but for a season that has not begun.
+pub fn begun(book: &Book, place: EntryId, on: NaiveDate, horizon: u32) -> Result<Option<Season>, ActError> {
+    match season(book, place, on, horizon) {
+        Ok(season) => Ok(Some(season)),
+        Err(ActError::NoLoad) => Ok(None),
+        Err(error) => Err(error),
+    }
+}
+
 /// A season and its forecast.
 ///
 /// # Errors
@@ -190,12 +202,8 @@ pub fn forecasts_of(
     runs: u32,
     seed: u64,
 ) -> Result<Vec<Option<(Season, Forecast)>>, ActError> {
-    let known = |place: &EntryId| match season(book, *place, on, horizon) {
-        Ok(season) => Ok(Some(season)),
-        Err(ActError::NoLoad) => Ok(None),
-        Err(error) => Err(error),
-    };
-    let seasons = places.iter().map(known).collect::<Result<Vec<_>, ActError>>()?;
+    let begun = |place: &EntryId| begun(book, *place, on, horizon);
+    let seasons = places.iter().map(begun).collect::<Result<Vec<_>, ActError>>()?;
     let forecast =
         |season: &Option<Season>| season.as_ref().map(|season| season.forecast(runs, seed)).transpose();
     let forecasts = side_by_side(&seasons, forecast)?;

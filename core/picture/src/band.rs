@@ -154,7 +154,9 @@ impl BandChart {
             let room = left - EDGE_PX - 6.0;
             list.text(Role::Tick, (left - 6.0, y + 4.0), Anchor::End, &text::fit(Role::Tick, figure, room));
         }
-        self.months(&mut list, &across, below, shown);
+        let months = self.months.iter().filter(|tick| shown(tick.day)).map(|tick| (tick.day, tick));
+        let months: Vec<&Tick> = rising(months).into_iter().map(|(_, tick)| tick).collect();
+        self::days(&mut list, &across, below, &months);
         plot(&mut list, &band, &bare, &across, &up);
         for reading in &readings {
             whisker(&mut list, reading, across.place(reading.day), &up);
@@ -198,23 +200,19 @@ impl BandChart {
         }
         (flags, feet)
     }
+}
 
-    fn months(&self, list: &mut DisplayList, across: &Scale, below: f64, shown: impl Fn(f64) -> bool) {
-        let months: Vec<&Tick> =
-            rising(self.months.iter().filter(|tick| shown(tick.day)).map(|tick| (tick.day, tick)))
-                .into_iter()
-                .map(|(_, tick)| tick)
-                .collect();
-        let places: Vec<f64> = months.iter().map(|tick| across.place(tick.day)).collect();
-        let widths: Vec<f64> = months.iter().map(|tick| text::width(Role::Tick, &tick.label)).collect();
-        let shown = every(&places, &widths, 6.0);
-        list.line(Role::Axis, (across.place(0.0), below), (list.width - EDGE_PX, below));
-        for (index, ((tick, x), wide)) in months.iter().zip(&places).zip(&widths).enumerate() {
-            list.line(Role::Axis, (*x, below), (*x, below + 5.0));
-            let inside = x - wide / 2.0 >= 0.0 && x + wide / 2.0 <= list.width;
-            if index % shown == 0 && inside {
-                list.text(Role::Tick, (*x, below + 19.0), Anchor::Middle, &tick.label);
-            }
+/// The axis of days with its ticks, which rise; a label stands where it is inside and touches no other.
+pub(crate) fn days(list: &mut DisplayList, across: &Scale, below: f64, ticks: &[&Tick]) {
+    let places: Vec<f64> = ticks.iter().map(|tick| across.place(tick.day)).collect();
+    let widths: Vec<f64> = ticks.iter().map(|tick| text::width(Role::Tick, &tick.label)).collect();
+    let shown = every(&places, &widths, 6.0);
+    list.line(Role::Axis, (across.place(0.0), below), (list.width - EDGE_PX, below));
+    for (index, ((tick, x), wide)) in ticks.iter().zip(&places).zip(&widths).enumerate() {
+        list.line(Role::Axis, (*x, below), (*x, below + 5.0));
+        let inside = x - wide / 2.0 >= 0.0 && x + wide / 2.0 <= list.width;
+        if index % shown == 0 && inside {
+            list.text(Role::Tick, (*x, below + 19.0), Anchor::Middle, &tick.label);
         }
     }
 }

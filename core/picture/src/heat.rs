@@ -1,7 +1,7 @@
 //! A pile's heat over its days: a line for each zone against the line of its rule, turnings marked.
 
-use crate::axis::{Scale, every, round_numbers};
-use crate::band::{EDGE_PX, Tick, heading};
+use crate::axis::{Scale, round_numbers};
+use crate::band::{self, EDGE_PX, Tick, heading};
 use crate::legend::{self, Swatch};
 use crate::list::{Anchor, DisplayList, Point, Role, Screen};
 use crate::range::drawable;
@@ -99,7 +99,8 @@ impl HeatChart {
             let room = left - EDGE_PX - 6.0;
             list.text(Role::Tick, (left - 6.0, y + 4.0), Anchor::End, &text::fit(Role::Tick, figure, room));
         }
-        self.axis(&mut list, &across, below, shown);
+        let ticks: Vec<&Tick> = self.months.iter().filter(|tick| shown(tick.day)).collect();
+        band::days(&mut list, &across, below, &ticks);
         for day in self.turnings.iter().filter(|day| shown(**day)) {
             let x = across.place(*day);
             list.line(Role::Lifted, (x, below), (x, above));
@@ -125,21 +126,6 @@ impl HeatChart {
             list.text(Role::Flag, (right - 4.0, beside), Anchor::End, &words);
         }
         list
-    }
-
-    fn axis(&self, list: &mut DisplayList, across: &Scale, below: f64, shown: impl Fn(f64) -> bool) {
-        let ticks: Vec<&Tick> = self.months.iter().filter(|tick| shown(tick.day)).collect();
-        let places: Vec<f64> = ticks.iter().map(|tick| across.place(tick.day)).collect();
-        let widths: Vec<f64> = ticks.iter().map(|tick| text::width(Role::Tick, &tick.label)).collect();
-        let step = every(&places, &widths, 6.0);
-        list.line(Role::Axis, (across.place(0.0), below), (list.width - EDGE_PX, below));
-        for (index, ((tick, x), wide)) in ticks.iter().zip(&places).zip(&widths).enumerate() {
-            list.line(Role::Axis, (*x, below), (*x, below + 5.0));
-            let inside = x - wide / 2.0 >= 0.0 && x + wide / 2.0 <= list.width;
-            if index % step == 0 && inside {
-                list.text(Role::Tick, (*x, below + 19.0), Anchor::Middle, &tick.label);
-            }
-        }
     }
 }
 

@@ -118,15 +118,7 @@ pub(super) fn load(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
 
 pub(super) fn blend(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
     let name = section.required_text("name");
-    if !section.has("of") {
-        section.missing("of", None);
-    }
-    let of = section.texts("of");
-    let amounts = amounts(section, of.len())?;
-    let batches: Vec<_> = of.iter().map(|name| writer.batch_called(section, "of", name)).collect();
-    let batches: Vec<_> = batches.into_iter().collect::<Option<_>>()?;
-    let parts: Vec<NewPart> =
-        batches.iter().zip(amounts).map(|(batch, amount)| NewPart { batch: batch.id, amount }).collect();
+    let parts = parts(section, writer)?;
     let new = NewBlend {
         label: name?,
         parts: &parts,
@@ -144,8 +136,20 @@ pub(super) fn blend(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()
     Some(())
 }
 
+/// Which batches are taken, and how much of each.
+pub(super) fn parts(section: &Section<'_>, writer: &Writer<'_>) -> Option<Vec<NewPart>> {
+    if !section.has("of") {
+        section.missing("of", None);
+    }
+    let of = section.texts("of");
+    let amounts = amounts(section, of.len())?;
+    let batches: Vec<_> = of.iter().map(|name| writer.batch_called(section, "of", name)).collect();
+    let batches: Vec<_> = batches.into_iter().collect::<Option<_>>()?;
+    Some(batches.iter().zip(amounts).map(|(batch, amount)| NewPart { batch: batch.id, amount }).collect())
+}
+
 /// How much is taken of each of several batches; an amount short or over is noted.
-pub(super) fn amounts(section: &Section<'_>, count: usize) -> Option<Vec<Taken>> {
+fn amounts(section: &Section<'_>, count: usize) -> Option<Vec<Taken>> {
     let wet = section.numbers("wet_kg", WET_KG);
     let barrows = section.numbers("barrows", BARROWS);
     let amounts: Option<Vec<Taken>> = match (wet, barrows) {

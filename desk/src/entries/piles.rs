@@ -1,13 +1,12 @@
 //! Piles: built of batches, turned, read, and at the end a batch.
 
-use kerfbook_acts::blend_batch::NewPart;
 use kerfbook_acts::build_pile::{self, NewPile};
 use kerfbook_acts::finish_pile::{self, NewBatch};
 use kerfbook_acts::read_heat::{self, NewHeat};
 use kerfbook_acts::{read_moisture, turn_pile};
 use kerfbook_science::units::{Length, Mass, Share, Temperature, Volume};
 
-use super::batches::{BARROWS, VOLUME_M3, WET_KG, amounts};
+use super::batches::{BARROWS, VOLUME_M3, WET_KG, parts};
 use super::writer::Writer;
 use crate::fault::Message;
 use crate::scenario::events;
@@ -17,15 +16,7 @@ const WATER_L: Bounds = Bounds::between(0.0, 1e7, "l");
 
 pub(super) fn built(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()> {
     let name = section.required_text("name");
-    if !section.has("of") {
-        section.missing("of", None);
-    }
-    let of = section.texts("of");
-    let amounts = amounts(section, of.len())?;
-    let batches: Vec<_> = of.iter().map(|name| writer.batch_called(section, "of", name)).collect();
-    let batches: Vec<_> = batches.into_iter().collect::<Option<_>>()?;
-    let parts: Vec<NewPart> =
-        batches.iter().zip(amounts).map(|(batch, amount)| NewPart { batch: batch.id, amount }).collect();
+    let parts = parts(section, writer)?;
     let place = writer.place_or_none(section).ok()?;
     let new = NewPile {
         label: name?,

@@ -4,9 +4,8 @@ use std::path::Path;
 
 use chrono::{Datelike, NaiveDate};
 use kerfbook_acts::scenario::{Crop, Daily, Water, Weather, WeatherAnswers};
-use kerfbook_science::plain::weather::{self as plain, Seasons};
+use kerfbook_science::plain::weather::Seasons;
 use kerfbook_science::plain::{Rain, Summers, Watering, Winters};
-use kerfbook_science::units::Length;
 use kerfbook_science::weather::{self as science, DailyError};
 
 use crate::fault::{Complaint, Fault, Message, Spot};
@@ -105,12 +104,7 @@ impl Read {
         let seasons = self.answers.seasons.filter(|_| self.month_mean_c.is_none());
         let rain = self.answers.rain.filter(|_| self.month_rain_mm.is_none());
         if self.watering == Some(Watering::WhenLeavesHang) {
-            let (mm, days) = plain::WATERED_WHEN_LEAVES_HANG.value;
-            for crop in crops {
-                let every = crop.started.iter_days().step_by(days as usize).skip(1);
-                let given = every.take_while(|date| *date < crop.ended);
-                water.extend(given.map(|date| Water { date, depth: Length::from_mm(mm), under: false }));
-            }
+            water.extend(crops.iter().flat_map(Crop::watered_when_leaves_hang));
         }
         Some(Weather {
             month_mean_c: self.month_mean_c.or_else(|| Some(seasons?.month_mean_c(south)))?,

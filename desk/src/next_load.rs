@@ -4,7 +4,7 @@ use kerfbook_acts::assumed::Assumed;
 use kerfbook_acts::compare::{RUNS, Three};
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::next_load::{self, NextLoad, NextWay};
-use kerfbook_acts::scenario::{Amount, Crop, PutDown};
+use kerfbook_acts::scenario::{Amount, Containers, Crop, PutDown};
 use kerfbook_acts::season::{self, AHEAD_DAYS, Season};
 use kerfbook_acts::told;
 use kerfbook_acts::way::Row;
@@ -19,7 +19,6 @@ use crate::compare::{SEED, assumed_document, assumed_list, new_table, range, row
 use crate::context::Context;
 use crate::fault::{Fault, Message};
 use crate::scenario;
-use crate::scenario::ground::usual_containers;
 
 /// A load on a place of a book, as it is told.
 struct Told<'a> {
@@ -132,7 +131,7 @@ impl Told<'_> {
     /// The answer: what is compared, the best way and its price, and that the past is in it.
     fn sentences(&self, words: &Words) -> Vec<String> {
         let load = &self.next.load;
-        let containers = told::in_containers(&load.counted(&usual_containers()), words);
+        let containers = told::in_containers(&load.counted(&Containers::usual()), words);
         let mut said = vec![words.say(
             "next-load",
             &[

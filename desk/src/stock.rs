@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use comfy_table::Table;
 use kerfbook_acts::load::Carried;
 use kerfbook_acts::scenario::Containers;
-use kerfbook_acts::stock::{Amount, Stock, StockNote, stock};
+use kerfbook_acts::stock::{Amount, Stock, stock};
 use kerfbook_ledger::Book;
 use kerfbook_science::units::{Mass, Volume};
 use kerfbook_words::{Container, Words};
@@ -14,7 +14,6 @@ use crate::book::{of, plain_table};
 use crate::context::Context;
 use crate::fault::Fault;
 use crate::report::StockRow;
-use crate::scenario::ground;
 use crate::{acted, cli};
 
 #[derive(Serialize)]
@@ -55,7 +54,7 @@ pub(crate) fn run(args: &cli::BookFile, context: &Context) -> Result<(), Fault> 
     let book = of(&args.file, || Book::open(&args.file, None))?;
     let all = stock(&book).map_err(|error| acted::fault(&args.file, &error))?;
     let words = context.words();
-    let containers = ground::usual_containers();
+    let containers = Containers::usual();
     if context.json {
         let batches = all.iter().map(|one| row(one, &containers, words)).collect();
         return context.print_json(&Document { format: 1, batches });
@@ -127,17 +126,7 @@ fn told(amount: &Amount, containers: &Containers, words: &Words) -> String {
 }
 
 fn notes(one: &Stock, words: &Words) -> Vec<String> {
-    one.notes
-        .iter()
-        .map(|note| match note {
-            StockNote::Overdrawn => words.label("stock-overdrawn"),
-            StockNote::Unknown(count) => words.say("stock-unknown", &[("count", count.to_string())]),
-            StockNote::Sour => words.label("stock-sour"),
-            StockNote::TreatmentUnknown => words.label("stock-treatment-unknown"),
-            StockNote::Unsettled => words.label("stock-unsettled"),
-            StockNote::Doubtful => words.label("stock-doubtful"),
-        })
-        .collect()
+    one.notes.iter().map(|note| note.told(words)).collect()
 }
 
 fn row(one: &Stock, containers: &Containers, words: &Words) -> Row {

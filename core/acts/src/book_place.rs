@@ -36,10 +36,6 @@ use crate::season::{LeftOut, Why};
 use crate::site;
 use crate::{book_soil, book_weather};
 
-/// A level barrow where the book knows no containers, litres.
-const BARROW_L: Sourced<f64> = Sourced::new(80.0, Source::COMMON_PRACTICE);
-/// A bucket, litres.
-const BUCKET_L: Sourced<f64> = Sourced::new(10.0, Source::COMMON_PRACTICE);
 /// Days that a crop stands where nobody says how long.
 const CROP_DAYS: Sourced<u64> = Sourced::new(120, Source::ASSUMPTION);
 /// Depth from which working the soil mixes in all that lies on it, mm: the model's.
@@ -171,7 +167,7 @@ impl<'a> Reader<'a> {
                 worked: Vec::new(),
                 lifted: Vec::new(),
                 origins: Vec::new(),
-                containers: containers(),
+                containers: Containers::usual(),
                 orchard: None,
             },
             loads: Vec::new(),
@@ -720,16 +716,6 @@ pub(crate) fn as_on(batch: &BatchView, day: Date) -> BatchView {
         carbon_nitrogen_x100: batch.carbon_nitrogen_x100_on(day),
         wet_density_g_m3: batch.wet_density_g_m3_on(day),
         ..batch.clone()
-    }
-}
-
-/// Containers where the book knows none.
-pub fn containers() -> Containers {
-    Containers {
-        barrow: Volume::from_litres(BARROW_L.value),
-        bucket: Volume::from_litres(BUCKET_L.value),
-        trailer: None,
-        trailer_carries: None,
     }
 }
 

@@ -13,13 +13,13 @@ use kerfbook_science::plain::{self, LaidBy};
 use kerfbook_science::source::Source;
 use kerfbook_science::units::{Area, Length, Mass};
 
-use crate::book_place::{as_on, containers};
+use crate::book_place::as_on;
 use crate::error::ActError;
 use crate::in_words::InWords;
 use crate::load::Load;
 use crate::place_scenario::{place_of, put_down_of};
 use crate::put_down::way_of;
-use crate::scenario::{Amount, Particle, Place};
+use crate::scenario::{Amount, Containers, Particle, Place};
 use crate::take_in_load::particle_of;
 
 /// Years that are looked ahead for a top-up.
@@ -229,7 +229,9 @@ impl Laid {
         };
         let ground = Place { area, ..place_of(view) };
         let put = put_down_of(&as_on(&batch, layer.date), way_of(layer.way), amount, date);
-        let Ok(load) = Load::of(&put, &ground, &containers(), &mut Vec::new()) else { return Ok(None) };
+        let Ok(load) = Load::of(&put, &ground, &Containers::usual(), &mut Vec::new()) else {
+            return Ok(None);
+        };
         let loose = load.depth.mm();
         let particle = batch.particle.map_or(material.particle, particle_of);
         let settled = mulch::settled_share(particle);

@@ -12,6 +12,7 @@ pub use kerfbook_science::material::Particle;
 pub use kerfbook_science::plain::Appetite;
 use kerfbook_science::plain::weather::{Seasons, WATERED_WHEN_LEAVES_HANG};
 use kerfbook_science::plain::{Age, Colour, LaidBy, LastCropFed, Pieces, Rain, Rolled};
+use kerfbook_science::source::{Source, Sourced};
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
 
 pub use crate::doubt::{KnownBy, Measured};
@@ -453,6 +454,23 @@ pub struct Containers {
     pub trailer: Option<Volume>,
     /// What that trailer may carry, where that is known.
     pub trailer_carries: Option<Mass>,
+}
+
+/// A level barrow where nobody says, litres.
+pub const BARROW_L: Sourced<f64> = Sourced::new(80.0, Source::COMMON_PRACTICE);
+/// A bucket, litres.
+pub const BUCKET_L: Sourced<f64> = Sourced::new(10.0, Source::COMMON_PRACTICE);
+
+impl Containers {
+    /// Of usual size, where nobody says; no trailer.
+    pub fn usual() -> Self {
+        Self {
+            barrow: Volume::from_litres(BARROW_L.value),
+            bucket: Volume::from_litres(BUCKET_L.value),
+            trailer: None,
+            trailer_carries: None,
+        }
+    }
 }
 
 /// Rows of trees and the run that loads are spread on.

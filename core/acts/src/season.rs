@@ -11,7 +11,6 @@ use kerfbook_ledger::{Book, EntryId};
 use kerfbook_science::nitrogen::{Crop as ModelCrop, Input, Sample};
 
 use crate::assumed::Assumed;
-pub use crate::book_place::containers as usual_containers;
 use crate::book_place::{Described, Reader};
 use crate::calendar::Calendar;
 use crate::error::ActError;

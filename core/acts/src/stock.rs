@@ -6,6 +6,7 @@ use kerfbook_ledger::kind::Answer;
 use kerfbook_ledger::projection::batch::{Origin, Use};
 use kerfbook_ledger::{BatchView, Book, Date, EntryId, Flag};
 use kerfbook_science::units::{Mass, Volume};
+use kerfbook_words::Words;
 
 use crate::error::ActError;
 use crate::intake::has_wood;
@@ -75,6 +76,20 @@ pub enum StockNote {
     Unsettled,
     /// An entry about it rests on one that was withdrawn or is not there; it stands in no sum.
     Doubtful,
+}
+
+impl StockNote {
+    /// As a phrase.
+    pub fn told(self, words: &Words) -> String {
+        match self {
+            Self::Overdrawn => words.label("stock-overdrawn"),
+            Self::Unknown(count) => words.say("stock-unknown", &[("count", count.to_string())]),
+            Self::Sour => words.label("stock-sour"),
+            Self::TreatmentUnknown => words.label("stock-treatment-unknown"),
+            Self::Unsettled => words.label("stock-unsettled"),
+            Self::Doubtful => words.label("stock-doubtful"),
+        }
+    }
 }
 
 impl Amount {

@@ -2,7 +2,7 @@
 
 use kerfbook_acts::intake::{self, Question};
 use kerfbook_acts::load::Counted;
-use kerfbook_acts::stock::{self, StockNote};
+use kerfbook_acts::stock;
 use kerfbook_acts::storage::Handful;
 use kerfbook_acts::take_in_load::{self, Intake, NewLoad};
 use kerfbook_acts::told;
@@ -251,21 +251,9 @@ pub(crate) fn batches(book: &Book, speech: &Speech) -> Result<Vec<BatchLine>, Co
                 }
                 None => words.label("stock-unweighed"),
             },
-            notes: batch.notes.iter().map(|note| told_note(*note, speech)).collect(),
+            notes: batch.notes.iter().map(|note| note.told(words)).collect(),
         })
         .collect())
-}
-
-fn told_note(note: StockNote, speech: &Speech) -> String {
-    let words = &speech.words;
-    match note {
-        StockNote::Overdrawn => words.label("stock-overdrawn"),
-        StockNote::Unknown(count) => words.say("stock-unknown", &[("count", count.to_string())]),
-        StockNote::Sour => words.label("stock-sour"),
-        StockNote::TreatmentUnknown => words.label("stock-treatment-unknown"),
-        StockNote::Unsettled => words.label("stock-unsettled"),
-        StockNote::Doubtful => words.label("stock-doubtful"),
-    }
 }
 
 /// The volume that was counted in containers.

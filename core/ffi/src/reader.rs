@@ -1,7 +1,6 @@
 //! Who reads: in which language, in which units, with which containers.
 
 use kerfbook_acts::scenario::Containers;
-use kerfbook_acts::season::usual_containers;
 use kerfbook_science::units::Volume;
 use kerfbook_words::{Language, Units, Words};
 
@@ -52,7 +51,7 @@ impl Reader {
     }
 
     pub(crate) fn containers(&self) -> Containers {
-        let usual = usual_containers();
+        let usual = Containers::usual();
         let litres = |own: Option<f64>, usual: Volume| {
             own.filter(|litres| *litres > 0.0 && litres.is_finite()).map_or(usual, Volume::from_litres)
         };

@@ -11,7 +11,7 @@ use kerfbook_acts::error::ActError;
 use kerfbook_acts::feed_plan::Terms;
 use kerfbook_acts::forecast::{Day, Forecast};
 use kerfbook_acts::purpose::WEED_COVER;
-use kerfbook_acts::scenario::Amount;
+use kerfbook_acts::scenario::{Amount, Containers};
 use kerfbook_acts::season::{AHEAD_DAYS, Season};
 use kerfbook_acts::{judge, next_load, season, site, stock, told};
 use kerfbook_ledger::kind::Placed;
@@ -33,7 +33,6 @@ use super::{
     RecordView, SourceView, StockRow, TodoRow, WaitRow,
 };
 use crate::book::told::Teller;
-use crate::scenario::ground;
 use crate::{place, stock as stocked, today};
 
 /// How far ahead of the day things to do are listed, days.
@@ -85,7 +84,7 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
             who: item.who,
         })
         .collect();
-    let containers = ground::usual_containers();
+    let containers = Containers::usual();
     let stock = stock::stock(book)?.iter().map(|one| stocked::told_row(one, &containers, words)).collect();
     let judged = told::judged(&judge::judge(book)?, words).join(" ");
     let map = super::map::of_book(book, on, words)?;

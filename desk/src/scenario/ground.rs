@@ -1,7 +1,7 @@
 //! `[holding]`, `[soil]`, `[place]` and `[containers]`.
 
 use kerfbook_acts::doubt::sd_of_within;
-use kerfbook_acts::scenario::{Containers, Holding, Place, PlaceKind, Soil, SoilAnswers};
+use kerfbook_acts::scenario::{BARROW_L, BUCKET_L, Containers, Holding, Place, PlaceKind, Soil, SoilAnswers};
 use kerfbook_science::plain::{Colour, LastCropFed, Rolled, weather as plain_weather};
 use kerfbook_science::soil as science;
 use kerfbook_science::units::{Area, AreaMass, Density, Length, Mass, Share, Volume};
@@ -24,10 +24,6 @@ const DEPTH_CM: f64 = 25.0;
 const TESTS: [&str; 3] = ["mineral_nitrogen_kg_ha", "nitrate_n_ppm", "nitrate_ppm"];
 /// Part of the available water that is there at the start; assumption: spring, after winter rain.
 const WATER_AT_START_PCT: f64 = 90.0;
-/// A level barrow, litres; common practice.
-const BARROW_L: f64 = 80.0;
-/// A bucket, litres; common practice.
-const BUCKET_L: f64 = 10.0;
 
 /// `told_in_words`: the months are, and then no latitude is needed.
 pub(super) fn holding(
@@ -236,8 +232,8 @@ pub(super) fn containers(section: &Section<'_>, silence: &mut Silence) -> Contai
     if carries.is_some() && !section.has("trailer_m3") {
         section.missing("trailer_m3", None);
     }
-    let barrow = barrow.unwrap_or_else(|| silence.number("containers.barrow_l", BARROW_L));
-    let bucket = bucket.unwrap_or_else(|| silence.number("containers.bucket_l", BUCKET_L));
+    let barrow = barrow.unwrap_or_else(|| silence.number("containers.barrow_l", BARROW_L.value));
+    let bucket = bucket.unwrap_or_else(|| silence.number("containers.bucket_l", BUCKET_L.value));
     Containers {
         barrow: Volume::from_litres(barrow),
         bucket: Volume::from_litres(bucket),
@@ -254,14 +250,4 @@ pub(crate) fn containers_of(section: &Section<'_>) -> Containers {
 /// A place by itself, whose size is said.
 pub(crate) fn measured_place(section: &Section<'_>) -> Option<Place> {
     place(section, None, &mut Silence(Vec::new()))
-}
-
-/// Containers of usual size.
-pub(crate) fn usual_containers() -> Containers {
-    Containers {
-        barrow: Volume::from_litres(BARROW_L),
-        bucket: Volume::from_litres(BUCKET_L),
-        trailer: None,
-        trailer_carries: None,
-    }
 }

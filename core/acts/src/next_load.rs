@@ -5,7 +5,7 @@
 
 use chrono::NaiveDate;
 use kerfbook_ledger::projection::batch::Origin;
-use kerfbook_ledger::{Book, EntryId};
+use kerfbook_ledger::{Book, Date, EntryId};
 use kerfbook_science::nitrogen::{Fork, Input, InputError, Sample, Series, chance};
 use kerfbook_science::units::{Mass, Share, Volume};
 
@@ -73,7 +73,7 @@ impl NextLoad {
 /// place counts as fresh material, and that is told.
 ///
 /// # Errors
-/// A batch that the book does not have or that came later, of which nothing is left or nobody knows how much.
+/// A day out of range, a batch that the book does not have or that came later, of which nothing is left or nobody knows how much.
 pub fn of_batch(
     book: &Book,
     batch: EntryId,
@@ -94,8 +94,7 @@ pub fn of_batch(
     if view.origin == Origin::Layer {
         assumed.push(Assumed::text("lifted_material", "as fresh"));
     }
-    let judged = view.tests.iter().all(|test| test.body.moisture_bp.is_none());
-    let half = view.moisture_half_bp.filter(|_| judged);
+    let half = view.moisture_half_bp_on(Date::of(on)?);
     let composition = if view.origin == Origin::Blend {
         blend_batch::made_of(book, batch, on)?.parts()
     } else {

@@ -12,7 +12,7 @@ use kerfbook_acts::doubt;
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::laid::LayerIs;
 use kerfbook_acts::lifted::TestWanted;
-use kerfbook_acts::next_load::next_load;
+use kerfbook_acts::next_load::{next_load, of_batch};
 use kerfbook_acts::scenario::{Crop, PutDown};
 use kerfbook_acts::season::{Why, forecast_of, season};
 use kerfbook_acts::storage;
@@ -797,6 +797,32 @@ fn what_a_hand_says_of_a_load_draws_with_the_runs() {
     let layer = &felt.input.put_down[0];
     assert_eq!((layer.moisture_pct, layer.moisture_half_width), (Some(65.0), 4.0));
     assert_eq!(layer.fast_rate_factor, plain::Age::Months.left().typical);
+}
+
+/// What the next load of a batch is drawn by is what was said of it last until that day.
+#[test]
+fn the_next_load_draws_the_moisture_of_the_last_test() {
+    let mut kept = Kept::new();
+    let batch = kept.load("hardwood sawdust", None, |load| {
+        (load.moisture_bp, load.moisture_half_bp) = (Some(3000), Some(1000));
+    });
+    let test = |bp, half: Option<u32>| kerfbook_ledger::kind::BatchTested {
+        moisture_bp: Some(bp),
+        moisture_half_bp: half,
+        handful: half.map(|_| kerfbook_ledger::kind::Handful::Drips),
+        ..Default::default()
+    };
+    kept.write(test(6500, Some(400)), Some(batch), after(10));
+    kept.write(test(5200, None), Some(batch), after(20));
+    let drawn = |day| {
+        let amount = Some(kerfbook_acts::scenario::Amount::Wet(kerfbook_science::units::Mass::from_kg(20.0)));
+        let put = of_batch(&kept.book, batch, amount, after(day), &mut Vec::new()).unwrap();
+        let share = kerfbook_science::units::Share::percent;
+        (put.moisture.map(share), put.moisture_half.map(share))
+    };
+    assert_eq!(drawn(5), (Some(30.0), Some(10.0)), "as it came");
+    assert_eq!(drawn(15), (Some(65.0), Some(4.0)), "a handful");
+    assert_eq!(drawn(25), (Some(52.0), None), "weighed wet and dry: nothing to draw");
 }
 
 #[test]

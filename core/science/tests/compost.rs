@@ -385,6 +385,32 @@ fn a_recipe_says_why_there_is_none_and_what_would_make_one_possible() {
     assert_eq!(solve(&[wood], goals(55.0, 0.0), None), Err(Impossible::Goal));
 }
 
+/// The goal lies a fiftieth of a percent beyond the highest ratio there is: no heap of nearly nothing, but a reason.
+#[test]
+fn a_goal_only_just_out_of_reach_is_refused() {
+    let of = |carbon: f64, nitrogen: f64| Composition {
+        moisture: Share::from_percent(5.0),
+        carbon: Share::from_fraction(carbon),
+        nitrogen: Share::from_fraction(nitrogen),
+    };
+    let offers = [
+        Offer {
+            amount: Mass::from_kg(1.0),
+            at_hand: Some(Mass::from_kg(1.0)),
+            ..Offer::free(of(0.3, 0.039))
+        },
+        Offer { at_hand: Some(Mass::from_kg(1e4)), ..Offer::free(of(0.3, 0.067)) },
+        Offer::free(of(0.548_926, 0.005_555_687)),
+        Offer::free(Composition::WATER),
+    ];
+    let highest = 0.548_926 / 0.005_555_687;
+    assert_eq!(
+        solve(&offers, goals(20.0, highest * 1.0002), None),
+        Err(Impossible::OneSide { goal: Goal::CarbonNitrogen, side: Side::Below })
+    );
+    assert!(solve(&offers, goals(20.0, highest * 0.9998), None).is_ok());
+}
+
 #[test]
 fn two_unknowns_agree_with_the_recipe_and_both_return_the_goals() {
     let known = [leaves().times(Mass::from_kg(100.0))];
@@ -540,8 +566,8 @@ proptest! {
         }
         if let Some([a, b]) = for_both(&known, [&second, &third], goal, ratio) {
             let mix = Mix::of(&[known[0], second.times(a), third.times(b)]);
-            prop_assert!((mix.carbon_nitrogen().unwrap() / ratio - 1.0).abs() < 1e-7);
-            prop_assert!((mix.moisture().unwrap().percent() / moisture - 1.0).abs() < 1e-7);
+            prop_assert!((mix.carbon_nitrogen().unwrap() / ratio - 1.0).abs() < 1e-9);
+            prop_assert!((mix.moisture().unwrap().percent() / moisture - 1.0).abs() < 1e-9);
         }
         let water = Offer::free(Composition::WATER);
         let offers = [

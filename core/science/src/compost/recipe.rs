@@ -7,7 +7,7 @@
 use microlp::{ComparisonOp, OptimizationDirection, Problem, Variable};
 
 use super::balance::{Goal, Goals, Impossible, Side, carbon_beyond, water_beyond};
-use super::mix::Composition;
+use super::mix::{Composition, Ingredient, Mix};
 use crate::source::{Source, Sourced};
 use crate::units::{Mass, Share};
 
@@ -16,6 +16,9 @@ pub const LEAST_USED: Sourced<f64> = Sourced::new(0.01, Source::ASSUMPTION);
 
 /// What a kilogram of something offered without an amount in mind counts beside one that is changed.
 const OFFERED_COUNTS: f64 = 0.001;
+
+/// How closely a recipe put back through the mixture returns its goals, as a part of each.
+const GOALS_RETURN: f64 = 1e-9;
 
 /// An ingredient as it is offered to a recipe.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -89,6 +92,9 @@ pub fn solve(offers: &[Offer], goals: Goals, whole: Option<Mass>) -> Result<Vec<
     let task = Task { offers, goals, scale, whole: least };
     let Some(mut amounts) = task.amounts(Bounds::AsSaid) else { return Err(task.why()) };
     task.polish(&mut amounts);
+    if !task.met(&amounts) {
+        return Err(task.why());
+    }
     Ok(amounts.into_iter().map(|amount| Mass::from_kg(amount * scale)).collect())
 }
 
@@ -192,6 +198,31 @@ impl Task<'_> {
                 }
             }
         }
+    }
+
+    /// Whether a mixture of these amounts has what was asked: beside a goal that is only just out of reach the linear
+    /// program takes a heap of nearly nothing for an answer.
+    fn met(&self, amounts: &[f64]) -> bool {
+        let near =
+            |is: Option<f64>, asked: f64| is.is_some_and(|is| (is - asked).abs() <= GOALS_RETURN * asked);
+        let parts: Vec<Ingredient> = self
+            .offers
+            .iter()
+            .zip(amounts)
+            .map(|(offer, amount)| offer.of.times(Mass::from_kg(*amount)))
+            .collect();
+        let mix = Mix::of(&parts);
+        let enough = match self.whole {
+            Whole::Any => true,
+            Whole::AtLeast => amounts.iter().sum::<f64>() >= LEAST_USED.value * (1.0 - GOALS_RETURN),
+            Whole::Exactly => near(Some(amounts.iter().sum()), 1.0),
+        };
+        enough
+            && self
+                .goals
+                .moisture
+                .is_none_or(|goal| near(mix.moisture().map(Share::fraction), goal.fraction()))
+            && self.goals.carbon_nitrogen.is_none_or(|goal| near(mix.carbon_nitrogen(), goal))
     }
 
     /// Why there is no answer, from the plainest cause on.

@@ -35,6 +35,7 @@ pub use projection::pile::PileView;
 pub use projection::place::PlaceView;
 pub use projection::single::{DeviceView, ForecastView, PersonView};
 pub use projection::task::TaskView;
+pub use projection::trial::{PlotScore, PlotView, TrialView};
 pub use projection::view::Said;
 pub use store::append::{Change, Draft, When};
 pub use store::open::Founding;

@@ -24,6 +24,7 @@ fn envelopes() -> Vec<Vec<u8>> {
         layer: id(8),
         lifted: id(22),
         pile: id(32),
+        trial: id(37),
         task: id(30),
         leaf: id(29),
         photo: Some(id(40)),

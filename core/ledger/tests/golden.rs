@@ -48,6 +48,7 @@ fn names() -> Names {
         layer: id(8),
         lifted: id(22),
         pile: id(32),
+        trial: id(37),
         task: id(30),
         leaf: id(29),
         photo: Some(id(40)),
@@ -222,6 +223,7 @@ fn fill(book: &mut Book) {
             Subject::Nothing => draft,
             Subject::Batch => draft.about(names.batch),
             Subject::Pile => draft.about(names.pile),
+            Subject::Trial => draft.about(names.trial),
             Subject::Place | Subject::HoldingOrPlace | Subject::Anything => draft.about(names.place),
         });
     }
@@ -239,6 +241,7 @@ fn look(book: &Book) -> Json {
         "forecasts": book.forecasts().unwrap(),
         "tasks": book.tasks().unwrap(),
         "piles": book.piles().unwrap(),
+        "trials": book.trials().unwrap(),
         "holding": book.holding_view().unwrap(),
         "findings": report.findings,
         "heads": report.heads,

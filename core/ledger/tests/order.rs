@@ -267,6 +267,13 @@ fn look_at_everything(book: &Book) {
         let twice = task.flagged.iter().filter(|one| one.flags.contains(&Flag::ClosedTwice));
         assert!(task.closed.is_some() || twice.count() == 0);
     }
+    for trial in book.trials().unwrap() {
+        assert_eq!(trial.opened.is_some(), trial.closed.is_some());
+        for plot in &trial.plots {
+            let after = |date| trial.closed.as_ref().is_some_and(|closed| closed.date < date);
+            assert!(plot.scores.iter().all(|score| !after(score.date)));
+        }
+    }
     assert!(book.holding_view().unwrap().is_some());
     book.people().unwrap();
     book.devices().unwrap();

@@ -3,7 +3,8 @@
 use std::collections::BTreeSet;
 
 use kerfbook_ledger::kind::{
-    ContainerKind, DepthProbed, FeedGiven, LaidBy, PutDown, RefusalReason, TaskKind, TaskSet,
+    ContainerKind, DepthProbed, FeedGiven, LaidBy, Part, PutDown, RefusalReason, SoilWorked, TaskKind,
+    TaskSet,
 };
 use kerfbook_ledger::{
     Body, Book, Current, DeviceId, EntryId, Finding, Flag, Kind, LedgerError, Replacement, TextRef,
@@ -13,6 +14,7 @@ use kerfbook_words::{Container, Words};
 use serde::Serialize;
 
 mod figures;
+mod trial;
 
 /// An entry as a person reads it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -203,15 +205,18 @@ impl Teller<'_> {
                 vec![("place", place()?), ("area", words.area(Area::from_m2(float(body.area_mm2) / 1e6)))]
             }
             Body::BatchBlended(body) => {
-                let parts: Vec<String> =
-                    body.parts.iter().map(|part| self.label(Some(part.batch))).collect::<Result<_, _>>()?;
-                vec![("parts", words.list(&parts)), ("batch", body.label.as_str().to_owned())]
+                vec![("parts", self.parts(&body.parts)?), ("batch", body.label.as_str().to_owned())]
             }
             Body::PileBuilt(_)
             | Body::PileTurned(_)
             | Body::HeatRead(_)
             | Body::MoistureRead(_)
             | Body::PileFinished(_) => self.pile(current)?,
+            Body::TrialLaidOut(_)
+            | Body::PlotScored(_)
+            | Body::PlotMeasured(_)
+            | Body::PlotLost(_)
+            | Body::TrialClosed(_) => return self.trial(kind, current),
             Body::BatchRecounted(body) => {
                 vec![("batch", place()?), ("amount", self.amount(body.wet_g, body.volume_ml))]
             }
@@ -223,13 +228,7 @@ impl Teller<'_> {
                 ("share", words.percent(Share::from_percent(f64::from(body.index_bp) / 100.0))),
             ],
             Body::DepthProbed(body) => vec![("place", place()?), ("depth", self.depths(body))],
-            Body::SoilWorked(body) => {
-                if let Some(tool) = body.tool.filter(|_| body.by_tool == Some(true)) {
-                    let with = words.label(&format!("told-with-{}", tool.name()));
-                    return Ok(words.say("entry-soil-worked-with", &[("place", place()?), ("with", with)]));
-                }
-                vec![("place", place()?), ("depth", self.depth(body.depth_mm))]
-            }
+            Body::SoilWorked(body) => return Ok(self.worked(body, place()?)),
             Body::LayerLifted(body) => vec![
                 ("place", place()?),
                 ("share", words.percent(Share::from_percent(f64::from(body.share_bp) / 100.0))),
@@ -258,14 +257,29 @@ impl Teller<'_> {
         Ok(words.entry(kind, &arguments))
     }
 
+    /// How soil was worked: with a tool that stands for a depth, or to a depth.
+    fn worked(&self, body: &SoilWorked, place: String) -> String {
+        let words = self.words;
+        if let Some(tool) = body.tool.filter(|_| body.by_tool == Some(true)) {
+            let with = words.label(&format!("told-with-{}", tool.name()));
+            return words.say("entry-soil-worked-with", &[("place", place), ("with", with)]);
+        }
+        words.entry(Kind::SoilWorked.name(), &[("place", place), ("depth", self.depth(body.depth_mm))])
+    }
+
+    /// Batches that something was made of.
+    fn parts(&self, parts: &[Part]) -> Result<String, LedgerError> {
+        let names: Vec<String> =
+            parts.iter().map(|part| self.label(Some(part.batch))).collect::<Result<_, _>>()?;
+        Ok(self.words.list(&names))
+    }
+
     /// What an entry of a pile says.
     fn pile(&self, current: &Current) -> Result<Vec<(&'static str, String)>, LedgerError> {
         let pile = || self.label(current.subject);
         Ok(match &current.body {
             Body::PileBuilt(body) => {
-                let parts: Vec<String> =
-                    body.parts.iter().map(|part| self.label(Some(part.batch))).collect::<Result<_, _>>()?;
-                vec![("pile", body.label.as_str().to_owned()), ("parts", self.words.list(&parts))]
+                vec![("pile", body.label.as_str().to_owned()), ("parts", self.parts(&body.parts)?)]
             }
             Body::PileTurned(_) => vec![("pile", pile()?)],
             Body::HeatRead(body) => {
@@ -398,6 +412,7 @@ impl Teller<'_> {
             Some(Body::LayerLifted(body)) => body.label.as_str().to_owned(),
             Some(Body::PileBuilt(body)) => body.label.as_str().to_owned(),
             Some(Body::PileFinished(body)) => body.label.as_str().to_owned(),
+            Some(Body::TrialLaidOut(body)) => body.label.as_str().to_owned(),
             Some(Body::CropStarted(body)) => self.words.crop(body.crop.as_str()),
             _ => self.short(id),
         })
@@ -464,6 +479,10 @@ impl Teller<'_> {
             Flag::LiftedTooMuch => "flag-lifted-too-much",
             Flag::NothingGrows => "flag-nothing-grows",
             Flag::ClosedTwice => "flag-closed-twice",
+            Flag::TrialWasClosed => "flag-trial-was-closed",
+            Flag::PlotWasLost => "flag-plot-was-lost",
+            Flag::NoSuchPlot => "flag-no-such-plot",
+            Flag::ScoredTwice => "flag-scored-twice",
         })
     }
 }

@@ -7,6 +7,7 @@ use std::rc::Rc;
 use serde::Serialize;
 
 use super::graph::{Entries, changes, target_of};
+use super::trial::Course;
 use crate::entry::field::{Field, codes};
 use crate::entry::id::{Date, DeviceId, EntryId};
 use crate::entry::kind::{Body, EntryCorrected, Kind, Replacement};
@@ -40,8 +41,16 @@ codes! {
         LiftedTooMuch = 11, "more was lifted than lay there";
         /// The soil of a path or yard was worked.
         NothingGrows = 12, "worked where nothing grows";
-        /// The task was closed before.
+        /// The task or trial was closed before.
         ClosedTwice = 13, "closed before";
+        /// Of a trial after it was closed, when treatments could be seen.
+        TrialWasClosed = 14, "after the trial was closed";
+        /// Of a plot after it was lost.
+        PlotWasLost = 15, "after the plot was lost";
+        /// Of a plot that the trial has not.
+        NoSuchPlot = 16, "no such plot";
+        /// The same rater scored the same leaves of the plot before on that day.
+        ScoredTwice = 17, "scored before";
     }
 }
 
@@ -102,6 +111,7 @@ pub(crate) struct Standing<'a, E: Entries> {
     known: RefCell<BTreeMap<EntryId, Rc<Current>>>,
     closed: RefCell<BTreeMap<EntryId, Option<Date>>>,
     pub(super) surplus: RefCell<Surplus>,
+    pub(super) courses: RefCell<BTreeMap<EntryId, Rc<Course>>>,
 }
 
 impl<'a, E: Entries> Standing<'a, E> {
@@ -113,6 +123,7 @@ impl<'a, E: Entries> Standing<'a, E> {
             known: RefCell::default(),
             closed: RefCell::default(),
             surplus: RefCell::default(),
+            courses: RefCell::default(),
         }
     }
 

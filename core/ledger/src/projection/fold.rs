@@ -7,7 +7,7 @@ use super::current::{Current, Standing};
 use super::graph::{Entries, changes, target_of};
 use super::single::{DeviceView, ForecastView, PersonView};
 use super::view::listed;
-use super::{Sort, batch, holding, pile, place, task};
+use super::{Sort, batch, holding, pile, place, task, trial};
 use crate::entry::codec;
 use crate::entry::field::Field;
 use crate::entry::id::EntryId;
@@ -33,6 +33,9 @@ pub(crate) fn fold<E: Entries>(
         }
         Body::PlaceOutlined(body) => {
             (Sort::Place, place::place(entries, standing, &opening, body)?.to_value())
+        }
+        Body::TrialLaidOut(body) => {
+            (Sort::Trial, trial::trial(entries, standing, &opening, body)?.to_value())
         }
         Body::PileBuilt(body) => (Sort::Pile, pile::pile(entries, standing, &opening, body)?.to_value()),
         Body::LoadTakenIn(_) | Body::BatchBlended(_) | Body::LayerLifted(_) | Body::PileFinished(_) => {

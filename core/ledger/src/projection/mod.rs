@@ -14,6 +14,7 @@ pub mod place;
 mod sequence;
 pub mod single;
 pub mod task;
+pub mod trial;
 pub mod view;
 
 pub(crate) use affected::affected;
@@ -42,6 +43,8 @@ codes! {
         Holding = 7, "holding";
         /// A pile.
         Pile = 8, "pile";
+        /// A trial.
+        Trial = 9, "trial";
     }
 }
 
@@ -54,6 +57,7 @@ impl Sort {
                 Some(Self::Batch)
             }
             Kind::PileBuilt => Some(Self::Pile),
+            Kind::TrialLaidOut => Some(Self::Trial),
             Kind::PersonNamed => Some(Self::Person),
             Kind::ForecastFrozen => Some(Self::Forecast),
             Kind::DeviceEnrolled => Some(Self::Device),

@@ -43,6 +43,9 @@ impl<E: Entries> Standing<'_, E> {
         if matches!(current.body, Body::SoilWorked(_)) && self.barren(current.subject)? {
             flags.insert(Flag::NothingGrows);
         }
+        if kind.subject() == Subject::Trial {
+            flags.extend(self.of_trial(current)?);
+        }
         let (of, flag) = match &current.body {
             Body::LayerLifted(lift) => (lift.layer, Flag::LiftedTooMuch),
             Body::TaskClosed(closing) => (closing.task, Flag::ClosedTwice),
@@ -109,6 +112,7 @@ const fn begins(kind: Kind) -> bool {
             | Kind::FeedGiven
             | Kind::CropStarted
             | Kind::TaskSet
+            | Kind::TrialLaidOut
     )
 }
 

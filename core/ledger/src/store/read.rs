@@ -22,6 +22,7 @@ use crate::projection::pile::PileView;
 use crate::projection::place::PlaceView;
 use crate::projection::single::{DeviceView, ForecastView, PersonView};
 use crate::projection::task::TaskView;
+use crate::projection::trial::TrialView;
 
 /// Where a page of entries ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -249,6 +250,16 @@ impl Book {
     /// One pile.
     pub fn pile(&self, id: EntryId) -> Result<Option<PileView>> {
         self.view(Sort::Pile, id)
+    }
+
+    /// All trials, closed and withdrawn ones included; blind as long as they are open.
+    pub fn trials(&self) -> Result<Vec<TrialView>> {
+        self.views(Sort::Trial)
+    }
+
+    /// One trial.
+    pub fn trial(&self, id: EntryId) -> Result<Option<TrialView>> {
+        self.view(Sort::Trial, id)
     }
 
     /// The holding; none where the entry that opens it is lost.

@@ -212,7 +212,7 @@ impl Chains {
             prev: self.hashes[device].last().copied().unwrap_or(Hash::ZERO),
             by: None,
             subject,
-            date: a_day(chance),
+            date: if kind == Kind::PlotScored { a_visit(chance) } else { a_day(chance) },
             minute: chance.maybe(|chance| chance.figure(1_440)),
             offset_min: 120,
             wall_ms: ms,
@@ -370,6 +370,43 @@ impl Chains {
                 standing: None,
             }
             .into(),
+            Kind::TrialLaidOut => TrialLaidOut {
+                label: name,
+                place: chance.maybe(|chance| self.pick(&[Kind::PlaceOutlined], known, chance)),
+                design: chance.one(TrialDesign::ALL),
+                seed: chance.figure(9_000),
+                // Of the four plots one may be missing, so that some entries name a plot that is not there.
+                plots: (101..104 + chance.figure::<u32>(2))
+                    .map(|number| TrialPlot {
+                        number,
+                        block: 0,
+                        row: 0,
+                        column: chance.figure(9),
+                        treatment: chance.figure(2),
+                        sub: chance.maybe(|chance| chance.figure(2)),
+                    })
+                    .collect(),
+                ..super::samples::trial(self.pick(&[Kind::PlaceOutlined], known, chance))
+            }
+            .into(),
+            Kind::PlotScored => PlotScored {
+                plot: a_plot(chance),
+                rater: chance.once_in(3).then(|| self.pick(&[Kind::PersonNamed], known, chance)),
+                layer: if chance.once_in(3) { chance.one(LeafLayer::ALL) } else { LeafLayer::Old },
+                yellow_bp: chance.figure(10_000),
+                again: chance.once_in(6),
+            }
+            .into(),
+            Kind::PlotMeasured => PlotMeasured {
+                plot: a_plot(chance),
+                yield_g: grams(chance),
+                weed_bp: small(chance),
+                moisture_bp: small(chance),
+                stand: small(chance),
+            }
+            .into(),
+            Kind::PlotLost => PlotLost { plot: a_plot(chance), reason: a_text(chance) }.into(),
+            Kind::TrialClosed => TrialClosed { note: None }.into(),
             Kind::BatchRecounted => {
                 BatchRecounted { wet_g: grams(chance), volume_ml: grams(chance), reason: None }.into()
             }
@@ -520,7 +557,7 @@ impl Chains {
 }
 
 /// Kinds that are written at random, the frequent ones more than once.
-const KINDS: [Kind; 50] = [
+const KINDS: [Kind; 59] = [
     Kind::PersonNamed,
     Kind::PlaceOutlined,
     Kind::PlaceOutlined,
@@ -570,11 +607,29 @@ const KINDS: [Kind; 50] = [
     Kind::HeatRead,
     Kind::MoistureRead,
     Kind::PileFinished,
+    Kind::TrialLaidOut,
+    Kind::PlotScored,
+    Kind::PlotScored,
+    Kind::PlotScored,
+    Kind::PlotScored,
+    Kind::PlotMeasured,
+    Kind::PlotLost,
+    Kind::TrialClosed,
+    Kind::TrialClosed,
     Kind::NoteMade,
 ];
 
 fn a_day(chance: &mut Chance) -> Date {
     day(chance.figure(300)).date
+}
+
+/// Plots are scored on few days, all of them on each.
+fn a_visit(chance: &mut Chance) -> Date {
+    day(200 + 30 * chance.figure::<i32>(3)).date
+}
+
+fn a_plot(chance: &mut Chance) -> u32 {
+    101 + chance.figure::<u32>(4)
 }
 
 fn a_text(chance: &mut Chance) -> TextRef {

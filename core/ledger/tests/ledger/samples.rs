@@ -4,11 +4,12 @@ use kerfbook_ledger::kind::{
     Age, Answer, Appetite, BatchBlended, BatchRecounted, BatchTested, Body, Colour, ContainerKind, Cover,
     CropEnded, CropStarted, DepthProbed, DeviceEnrolled, DrawTested, EntryCorrected, EntryWithdrawn, Fate,
     FeedGiven, ForecastFrozen, GapChecked, Handful, HeatRead, HoldingOpened, KnownBy, LaidBy, LayerLifted,
-    LeafRead, LoadRefused, LoadTakenIn, Measured, MoistureRead, NitrogenForm, NoteMade, Outcome, Part,
-    Particle, PersonNamed, Pieces, PileBuilt, PileFinished, PileTurned, PlaceClosed, PlaceKind,
-    PlaceOutlined, PlaceReoutlined, Placed, PutDown, Rain, RefusalReason, Replacement, Rolled, Smell,
-    SoilTested, SoilWorked, Storage, Summers, TaskClosed, TaskKind, TaskSet, Tool, WaterGiven, Watering, Way,
-    WeatherRead, WeatherSpan, Weeks, Winters, Wood,
+    LeafLayer, LeafRead, LoadRefused, LoadTakenIn, Measured, MoistureRead, NitrogenForm, NoteMade, Outcome,
+    Part, Particle, PersonNamed, Pieces, PileBuilt, PileFinished, PileTurned, PlaceClosed, PlaceKind,
+    PlaceOutlined, PlaceReoutlined, Placed, PlotLost, PlotMeasured, PlotScored, PutDown, Rain, RefusalReason,
+    Replacement, Rolled, Smell, SoilTested, SoilWorked, Storage, Summers, TaskClosed, TaskKind, TaskSet,
+    Tool, TrialClosed, TrialContrast, TrialDesign, TrialLaidOut, TrialPlot, TrialTreatment, WaterGiven,
+    Watering, Way, WeatherRead, WeatherSpan, Weeks, Winters, Wood,
 };
 use kerfbook_ledger::{
     Anchor, Drive, EntryId, Kind, Nonce, Outline, Series, Text, TextRef, TreeRow, TreeRun, TreeState, Trees,
@@ -52,6 +53,7 @@ pub(crate) struct Names {
     pub(crate) layer: EntryId,
     pub(crate) lifted: EntryId,
     pub(crate) pile: EntryId,
+    pub(crate) trial: EntryId,
     pub(crate) task: EntryId,
     pub(crate) leaf: EntryId,
     pub(crate) photo: Option<EntryId>,
@@ -393,7 +395,70 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             standing: Some(label("assumption")),
         }
         .into(),
+        trial(names.place).into(),
+        PlotScored {
+            plot: 102,
+            rater: Some(names.person),
+            layer: LeafLayer::Old,
+            yellow_bp: 1_500,
+            again: false,
+        }
+        .into(),
+        PlotMeasured {
+            plot: 101,
+            yield_g: Some(4_250),
+            weed_bp: Some(500),
+            moisture_bp: Some(2_150),
+            stand: Some(18),
+        }
+        .into(),
+        PlotLost { plot: 201, reason: of(4) }.into(),
+        TrialClosed { note: Some(of(3)) }.into(),
     ]
+}
+
+/// Two pairs of bare ground and chips, and what was asked of them.
+pub(crate) fn trial(place: EntryId) -> TrialLaidOut {
+    let treatment = |name: &str, residue: Option<&str>| TrialTreatment {
+        label: label(name),
+        residue: residue.map(label),
+        nitrogen_mg_m2: Some(6_000),
+        ample: false,
+    };
+    let plot = |number: u32, treatment: u16| TrialPlot {
+        number,
+        block: u16::from(number > 200),
+        row: u16::from(number > 200),
+        column: u16::from(number % 100 == 2),
+        treatment,
+        sub: None,
+    };
+    TrialLaidOut {
+        label: label("Chips on beans"),
+        place: Some(place),
+        design: TrialDesign::Pairs,
+        seed: 20_260_403,
+        generator: label("splitmix64"),
+        generator_version: 1,
+        refused: vec![of(4)],
+        treatments: vec![treatment("bare", None), treatment("chips", Some("hardwood chips"))],
+        subs: Vec::new(),
+        factor: None,
+        sub_factor: None,
+        check: Some(0),
+        sub_check: None,
+        pairs: vec![vec![0, 1]],
+        contrasts: vec![TrialContrast {
+            label: label("chips less bare"),
+            weights_x1000: vec![-1_000, 1_000],
+        }],
+        margin_bp: Some(300),
+        width_mm: Some(2_000),
+        length_mm: Some(4_000),
+        guard_mm: Some(500),
+        alley_mm: Some(1_000),
+        plots: vec![plot(101, 1), plot(102, 0), plot(201, 0), plot(202, 1)],
+    }
 }
 
 /// The kinds that this version writes are those of the samples.

@@ -32,11 +32,16 @@ mod place_closed;
 mod place_outlined;
 mod place_reoutlined;
 mod plain;
+mod plot_lost;
+mod plot_measured;
+mod plot_scored;
 mod put_down;
 mod soil_tested;
 mod soil_worked;
 mod task_closed;
 mod task_set;
+mod trial_closed;
+mod trial_laid_out;
 mod water_given;
 mod weather_read;
 
@@ -73,11 +78,16 @@ pub use place_reoutlined::PlaceReoutlined;
 pub use plain::{
     Age, Colour, Cover, Handful, LaidBy, Pieces, Rain, Rolled, Smell, Summers, Watering, Winters, Wood,
 };
+pub use plot_lost::PlotLost;
+pub use plot_measured::PlotMeasured;
+pub use plot_scored::{LeafLayer, PlotScored};
 pub use put_down::{ContainerKind, KnownBy, PutDown, Way};
 pub use soil_tested::{NitrogenForm, SoilTested};
 pub use soil_worked::{SoilWorked, Tool};
 pub use task_closed::{Outcome, TaskClosed};
 pub use task_set::{TaskKind, TaskSet};
+pub use trial_closed::TrialClosed;
+pub use trial_laid_out::{TrialContrast, TrialDesign, TrialLaidOut, TrialPlot, TrialTreatment};
 pub use water_given::WaterGiven;
 pub use weather_read::{WeatherRead, WeatherSpan};
 
@@ -231,6 +241,8 @@ pub enum Subject {
     Batch,
     /// A pile.
     Pile,
+    /// A trial.
+    Trial,
     /// The entry that opened the holding, or a place.
     HoldingOrPlace,
     /// Whatever entry, or nothing.
@@ -247,6 +259,7 @@ impl Subject {
                 Some(&[Kind::LoadTakenIn, Kind::BatchBlended, Kind::LayerLifted, Kind::PileFinished])
             }
             Self::Pile => Some(&[Kind::PileBuilt]),
+            Self::Trial => Some(&[Kind::TrialLaidOut]),
             Self::HoldingOrPlace => Some(&[Kind::HoldingOpened, Kind::PlaceOutlined]),
         }
     }
@@ -389,7 +402,8 @@ macro_rules! bodies {
 bodies! {
     HoldingOpened, PlaceOutlined, PlaceReoutlined, PlaceClosed, LoadTakenIn, LoadRefused, BatchTested, BatchBlended,
     BatchRecounted, PutDown, DepthProbed, SoilWorked, LayerLifted, GapChecked, FeedGiven, WaterGiven, WeatherRead,
-    SoilTested, DrawTested, CropStarted, CropEnded, PileBuilt, PileTurned, HeatRead, MoistureRead, PileFinished, LeafRead, ForecastFrozen, TaskSet, TaskClosed, NoteMade,
+    SoilTested, DrawTested, CropStarted, CropEnded, PileBuilt, PileTurned, HeatRead, MoistureRead, PileFinished,
+    TrialLaidOut, PlotScored, PlotMeasured, PlotLost, TrialClosed, LeafRead, ForecastFrozen, TaskSet, TaskClosed, NoteMade,
     EntryCorrected, EntryWithdrawn, PersonNamed, DeviceEnrolled,
 }
 

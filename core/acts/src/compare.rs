@@ -257,29 +257,12 @@ impl<'a> Bench<'a> {
     fn need(&self, row: Row) -> Result<Option<f64>, ActError> {
         let mut input = self.base.clone();
         input.days = self.last_hungry();
-        let trial = input.gifts.len();
-        input.gifts.push(treatment::mixed_in(0.0, self.day));
         treatment::lay(&mut input, row, &self.load, self.day);
-        let mut hungry_with = |nitrogen_kg_ha: f64| -> Result<bool, ActError> {
-            input.gifts[trial] = treatment::mixed_in(nitrogen_kg_ha, self.day);
-            Ok(self.goes_hungry(&self.run(&input, &Sample::median(), &[])?))
-        };
-        let most = feed::PRACTICAL_LIMIT.value.kg_ha();
-        let half = 0.5 * most;
-        let (mut low, mut high) = match hungry_with(half)? {
-            false => (0.0, half),
-            true if hungry_with(most)? => return Ok(None),
-            true => (half, most),
-        };
-        while high - low > FEED_STEP_KG_HA {
-            let middle = 0.5 * (low + high);
-            if hungry_with(middle)? {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        Ok(Some(high))
+        let feed = treatment::mixed_in(0.0, self.day);
+        let within = (feed::PRACTICAL_LIMIT.value.kg_ha(), FEED_STEP_KG_HA);
+        self.site
+            .enough(&input, &feed, self.scenario.crops.len(), within)
+            .map_err(|error| ActError::Model(error.to_string()))
     }
 }
 

@@ -5,7 +5,7 @@
 mod site;
 
 use kerfbook_acts::compare::{Comparison, Reach, compare};
-use kerfbook_acts::scenario::Scenario;
+use kerfbook_acts::scenario::{PlaceKind, Scenario};
 use kerfbook_science::geometry::frame::{Frame, Point, Position};
 use kerfbook_science::geometry::walk::Fix;
 use kerfbook_science::nitrogen::{Input, Runs, Sample, Series, Spread3, simulate, spread, uniform};
@@ -34,6 +34,13 @@ pub fn run(input: &Input, runs: u32) -> Runs {
 /// The temperate site of the model's evidence table with a load whose way is open.
 pub fn open_load() -> Scenario {
     site::golden_site(10.0)
+}
+
+/// The same place as a container, where no path and no ring of a tree can be: nothing put down and five ways.
+pub fn contained_load() -> Scenario {
+    let mut scenario = open_load();
+    scenario.place.kind = PlaceKind::Container;
+    scenario
 }
 
 /// Every way of using a load, one season.

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::time::Instant;
 
-use kerfbook_bench::{case, every_way, open_load, run, run_and_tell};
+use kerfbook_bench::{case, contained_load, every_way, open_load, run, run_and_tell};
 use kerfbook_science::nitrogen::{Input, Sample, median, simulate};
 
 /// The shortest of many repetitions: what the machine can do when nothing else wants it.
@@ -39,8 +39,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         seconds.insert(format!("{label}, 10000 runs"), shortest(10, || run(&input, 10_000)));
         seconds.insert(format!("{label}, median run"), shortest(400, || median(&input, &[365])));
     }
-    let scenario = open_load();
-    seconds.insert("every way, one table".to_owned(), shortest(40, || every_way(&scenario)));
+    for (scenario, label) in [(open_load(), "every way"), (contained_load(), "six ways")] {
+        seconds.insert(format!("{label}, one table"), shortest(40, || every_way(&scenario)));
+    }
     println!("{}", serde_json::to_string_pretty(&seconds)?);
     Ok(())
 }

@@ -1,7 +1,9 @@
 //! What is the same in all runs of a stage: the weather of each day, soil temperatures, the crops' shares, the
 //! usual year that scales the soil's supply, and what happens on which day.
 
-use super::input::{Crop, Daily, Event, GiftSource, Input, LayerWay, Merged, Placement, Watered, Weather};
+use super::input::{
+    Crop, Daily, Event, Gift, GiftSource, Input, LayerWay, Merged, Placement, Watered, Weather,
+};
 use super::parameter::Loss;
 
 /// Days of the months; 29 February repeats the values of the 28th.
@@ -444,21 +446,25 @@ fn acts(input: &Input, kept: usize, days: &[Day]) -> Vec<(usize, Act)> {
         acts.push((put.day as usize, Act::Lay(kept + i)));
     }
     for gift in &input.gifts {
-        let amount = match (gift.nitrogen_kg_ha, gift.litres_m2) {
-            (Some(nitrogen), _) => DoseAmount::Nitrogen(nitrogen),
-            (None, litres) => DoseAmount::PerUrineStrength(10.0 * litres.unwrap_or(0.0)),
-        };
-        let washed_in = matches!(gift.source, GiftSource::Urea | GiftSource::Urine)
-            && days.get(gift.day as usize).is_some_and(|day| day.rain + day.irrigation >= WASHED_IN_MM);
-        let quick = gift.placement != Placement::Top || gift.covered || washed_in;
-        let late = gift.incorporated_days.filter(|_| gift.source == GiftSource::Manure);
-        let loss = ammonia_loss(gift.source, quick, late);
-        acts.push((gift.day as usize, Act::Give(Dose { amount, loss, placement: gift.placement })));
+        acts.push((gift.day as usize, Act::Give(dose_of_gift(gift, days))));
     }
     acts.retain(|(day, _)| *day < days.len());
     // Stable: the order of the lists stands within a day.
     acts.sort_by_key(|(day, _)| *day);
     acts
+}
+
+/// What a gift brings on these days.
+pub(super) fn dose_of_gift(gift: &Gift, days: &[Day]) -> Dose {
+    let amount = match (gift.nitrogen_kg_ha, gift.litres_m2) {
+        (Some(nitrogen), _) => DoseAmount::Nitrogen(nitrogen),
+        (None, litres) => DoseAmount::PerUrineStrength(10.0 * litres.unwrap_or(0.0)),
+    };
+    let washed_in = matches!(gift.source, GiftSource::Urea | GiftSource::Urine)
+        && days.get(gift.day as usize).is_some_and(|day| day.rain + day.irrigation >= WASHED_IN_MM);
+    let quick = gift.placement != Placement::Top || gift.covered || washed_in;
+    let late = gift.incorporated_days.filter(|_| gift.source == GiftSource::Manure);
+    Dose { amount, loss: ammonia_loss(gift.source, quick, late), placement: gift.placement }
 }
 
 /// The mineral nitrogen that a layer brings, before its draw of mass.

@@ -81,6 +81,16 @@ pub(super) struct Morning<const L: usize> {
     nitrogen_above: bool,
 }
 
+/// A dose of its own amount in each run, which comes before all else on its day. Days end where no run keeps the first
+/// `crops` crops from hunger.
+#[derive(Debug, Clone)]
+pub(super) struct Tried<const L: usize> {
+    pub(super) day: usize,
+    pub(super) dose: Dose,
+    pub(super) kg_ha: Lanes<L>,
+    pub(super) crops: usize,
+}
+
 /// A block in a stage.
 pub(super) struct Block<'a, const L: usize> {
     course: &'a Course,
@@ -103,6 +113,7 @@ pub(super) struct Block<'a, const L: usize> {
     rising: Lanes<L>,
     /// Nitrogen may lie on the soil or in a mulch.
     nitrogen_above: bool,
+    tried: Option<Tried<L>>,
 }
 
 impl<'a, const L: usize> Block<'a, L> {
@@ -191,7 +202,14 @@ impl<'a, const L: usize> Block<'a, L> {
             breath,
             watch,
             nitrogen_above,
+            tried: None,
         }
+    }
+
+    /// With a dose to try.
+    pub(super) fn with_tried(mut self, tried: Tried<L>) -> Self {
+        self.tried = Some(tried);
+        self
     }
 
     /// All days; then what is left for the next stage. `lifts` are carried off after the last evening.
@@ -225,6 +243,11 @@ impl<'a, const L: usize> Block<'a, L> {
         let course = self.course;
         let mut acts = course.acts.iter().skip_while(|(when, _)| *when < span.start).peekable();
         for (t, day) in course.days.iter().enumerate().take(span.end).skip(span.start) {
+            if let Some(tried) = self.tried.as_ref().filter(|tried| tried.day == t) {
+                let one = Dose { amount: DoseAmount::Nitrogen(1.0), ..tried.dose };
+                let kg_ha = tried.kg_ha;
+                self.give(one, &kg_ha);
+            }
             while let Some((_, act)) = acts.next_if(|(when, _)| *when == t) {
                 self.act(*act);
                 self.occupied = occupied(&self.layers);
@@ -247,6 +270,9 @@ impl<'a, const L: usize> Block<'a, L> {
             for (crop, state) in course.crops.iter().zip(&mut self.crops) {
                 self.soil.feed((crop, t), c, state);
             }
+            if self.tried.as_ref().is_some_and(|tried| self.all_hungry(tried.crops)) {
+                return;
+            }
             self.soil.lose(wet, c, &self.today, &mut self.account);
             self.watch(t, day, mulched);
             let kept = keep.wants(t + 1);
@@ -257,6 +283,12 @@ impl<'a, const L: usize> Block<'a, L> {
                 self.keep_evening(t + 1, keep);
             }
         }
+    }
+
+    /// Whether in every run some crop of the first has gone hungry.
+    fn all_hungry(&self, crops: usize) -> bool {
+        let crops = &self.crops[..crops.min(self.crops.len())];
+        (0..L).all(|l| crops.iter().any(|crop| crop.hungry_day[l].is_finite()))
     }
 
     fn end(mut self, lifts: &[(usize, f64)]) -> (Totals<L>, Ended<L>) {

@@ -228,7 +228,7 @@ fn courses(merged: &[Merged<'_>]) -> (Vec<Course>, Vec<usize>) {
 }
 
 /// Batches of a stage's own layers from one on; a lifted layer has none.
-fn batches(input: &Input, kept: usize, from: usize, sample: &Sample) -> Vec<Option<Batch>> {
+pub(super) fn batches(input: &Input, kept: usize, from: usize, sample: &Sample) -> Vec<Option<Batch>> {
     let all = input.put_down.iter().enumerate().skip(from);
     all.map(|(i, put)| put.from_stage.is_none().then(|| Batch::draw(put, kept + i, sample))).collect()
 }

@@ -2,7 +2,7 @@
 //!
 //! Reading order: [`Input`] (what the model is told), [`parameter`] (its figures and their sources),
 //! [`sampling`](Sample) (how runs differ), `drivers` (what all runs share), [`Site`] (a place made ready), `engine`
-//! (the day), [`Runs`] (what is kept), [`Fork`] (what-ifs from one morning), [`quantile`] and [`report`] (what is told).
+//! (the day), [`Runs`] (what is kept), [`Fork`] (what-ifs from one morning), `enough` (the least gift that does), [`quantile`] and [`report`] (what is told).
 //! Feeds are `gifts`, runs `draws`, release `turn` in the keys of the input and the report, which are those of the
 //! specification.
 //!
@@ -12,6 +12,7 @@
 mod batch;
 mod drivers;
 mod engine;
+mod enough;
 mod fork;
 mod ground;
 mod input;

@@ -34,8 +34,13 @@ impl Site {
         runs::simulate_on(input, self.serves(input).then_some(&self.course), sample, keep)
     }
 
+    /// The course of the place, with what its input puts down, gives and does.
+    pub(super) fn course(&self) -> &Course {
+        &self.course
+    }
+
     /// Everything that the course is made of is the same.
-    fn serves(&self, input: &Input) -> bool {
+    pub(super) fn serves(&self, input: &Input) -> bool {
         let own = &self.input;
         input.stages.is_empty()
             && input.days <= own.days

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{ArgAction, Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
+use kerfbook_acts::long_view;
 use kerfbook_science::trial::design::Kind;
 use kerfbook_words::Words;
 
@@ -64,6 +65,7 @@ pub(crate) enum Command {
     PileVolume(PileVolume),
     Mix(Mix),
     Heat(Heat),
+    Carbon(Carbon),
     Trial(Box<Trial>),
     Plan(Plan),
     Today(Today),
@@ -265,6 +267,28 @@ pub(crate) struct Heat {
     /// No animal matter is in the pile.
     #[arg(long)]
     pub plants_only: bool,
+}
+
+/// `carbon`.
+#[derive(Debug, Args)]
+pub(crate) struct Carbon {
+    /// Description of a place and what happens on it, or a book.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// What the place of a book is called.
+    #[arg(value_name = "NAME")]
+    pub name: Option<String>,
+    /// The day up to which the book counts; today where it is not said.
+    #[arg(long, value_name = "DATE", requires = "name")]
+    pub on: Option<NaiveDate>,
+    /// How many years.
+    #[arg(long, value_name = "N", default_value_t = long_view::USUAL_YEARS, hide_default_value = true)]
+    #[arg(value_parser = clap::value_parser!(u32).range(1..=i64::from(long_view::MOST_YEARS)))]
+    pub years: u32,
+    /// Every so many years.
+    #[arg(long, value_name = "N", default_value_t = 1, hide_default_value = true)]
+    #[arg(value_parser = clap::value_parser!(u32).range(1..=i64::from(long_view::MOST_YEARS)))]
+    pub every: u32,
 }
 
 /// `plan`.

@@ -4,6 +4,7 @@
 mod acted;
 mod area;
 mod book;
+mod carbon;
 mod cli;
 mod compare;
 mod context;
@@ -67,6 +68,7 @@ fn run(cli: &Cli, context: &Context) -> Result<(), Fault> {
         Command::PileVolume(args) => pile_volume::run(args, context),
         Command::Mix(args) => mix::run(args, context),
         Command::Heat(args) => heat::run(args, context),
+        Command::Carbon(args) => carbon::run(args, context),
         Command::Plan(args) => plan::run(args, context),
         Command::Trial(args) => trial::run(args, context),
         Command::Today(args) => today::run(args, context),

@@ -25,6 +25,7 @@ fn help_is_as_expected() {
         &["pile-volume", "--help"],
         &["mix", "--help"],
         &["heat", "--help"],
+        &["carbon", "--help"],
         &["book", "--help"],
         &["book", "correct", "--help"],
     ] {

@@ -295,6 +295,25 @@ def test_bad_input(command, path, tmp_path):
     assert list(tmp_path.iterdir()) == [], "nothing is written"
 
 
+@pytest.mark.parametrize("path", SCENARIOS, ids=named)
+def test_carbon(path, tmp_path):
+    code = 2 if path.stem == "container" else 0
+    told = desk.document("carbon", path, "--years", 12, "--every", 3, cwd=tmp_path, code=code)
+    if code:
+        documents.check("error", told)
+        return
+    documents.check("carbon", told)
+    assert [year["year"] for year in told["years"]] == list(range(1, 13))
+    for year in told["years"]:
+        assert year["carbon_t_ha"]["low"] <= year["carbon_t_ha"]["typical"] <= year["carbon_t_ha"]["high"]
+    entered = told["carbon_in_t_ha"]["typical"]
+    assert told["years"][0]["carbon_t_ha"]["typical"] < entered, "some of it decays at once"
+    # The yearly balance with the published loss of 1.5 of 90 t/ha.
+    first, last = (told["years"][at]["humus_t_ha"]["typical"] for at in (0, 11))
+    loss = 1.5 / 90
+    assert last / first == pytest.approx((1 - math.exp(-12 * loss)) / (1 - math.exp(-loss)), rel=1e-9)
+
+
 def test_other_errors(tmp_path):
     missing = documents.check("error", desk.document("compare", "not-there.toml", cwd=tmp_path, code=2))
     assert "not-there.toml" in missing["error"]["message"]

@@ -52,6 +52,9 @@ pub enum ActError {
     /// Nothing to compare.
     #[error("no load is described; add a [[put_down]] with a date, a material and an amount")]
     NoLoad,
+    /// The soil of a container is not looked at over years.
+    #[error("a container is emptied and filled anew: the view over years is of ground")]
+    NotOverYears,
     /// Material that came from a place, that came from a place, and so on.
     #[error("material lifted and laid again too many times to follow; look at where it was lifted first")]
     TooManyOrigins,

@@ -12,7 +12,7 @@
 //!
 //! Of heaps: [`mix`], [`heat`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`pile`].
 //!
-//! Back from the book: [`season`] (a place through time), [`consider`] (the answer before a load is put down), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`place_scenario`],
+//! Back from the book: [`season`] (a place through time), [`consider`] (the answer before a load is put down), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`long_view`] (the same every year), [`place_scenario`],
 //! [`measure`], [`stock`], [`today`], [`judge`]. In sentences: [`told`], [`told_entry`] (an entry), [`refusal`] (why an act was not done).
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
@@ -55,6 +55,7 @@ pub mod laid;
 pub mod lift_layer;
 pub mod lifted;
 pub mod load;
+pub mod long_view;
 pub mod lying;
 pub mod map;
 pub mod measure;

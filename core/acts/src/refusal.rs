@@ -35,6 +35,7 @@ pub fn told(error: &ActError) -> (Message, Option<Message>) {
             Some(Message::new("act-wrong-measure-remedy")),
         ),
         ActError::NoLoad => (Message::new("act-no-load"), Some(Message::new("act-no-load-remedy"))),
+        ActError::NotOverYears => (Message::new("act-not-over-years"), None),
         ActError::Missing { key, why } => (
             Message::new("act-missing").text("key", key),
             Some(Message::new("act-missing-remedy").text("why", why)),

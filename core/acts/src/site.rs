@@ -179,7 +179,7 @@ fn model_weather(
 }
 
 /// The model's own spread of the error of temperature, °C.
-const OWN_TEMPERATURE_SPREAD_C: f64 = 1.0;
+pub(crate) const OWN_TEMPERATURE_SPREAD_C: f64 = 1.0;
 /// The model's own spread of rain, standard deviation of its logarithm.
 const OWN_RAIN_SPREAD: f64 = 0.15;
 /// The model's own spread of evaporation, standard deviation of its logarithm.
@@ -289,7 +289,7 @@ fn model_soil(scenario: &Scenario, assumed: &mut Vec<Assumed>) -> Result<model::
 }
 
 /// Clay and sand as measured, or as damp soil rolls; what is neither is noted and left to the soil's own rule.
-fn texture(ground: &Soil, assumed: &mut Vec<Assumed>) -> (Option<Share>, Option<Share>) {
+pub(crate) fn texture(ground: &Soil, assumed: &mut Vec<Assumed>) -> (Option<Share>, Option<Share>) {
     match ground.answers.rolled {
         Some(rolled) if rolled != Rolled::Unknown && ground.clay.is_none() => {
             let told = |figure: plain::Likely| Some(Share::from_percent(figure.typical));

@@ -19,11 +19,11 @@ pub const fn sources(language: Language) -> &'static [(&'static str, &'static st
     match language {
         Language::English => {
             topics!("en": "acts", "answer", "area", "ways", "compare", "cautions", "exchange", "kinds", "dose", "feeds", "purpose", "report",
-            "errors", "names", "units", "season", "desk", "rings", "piles", "plain", "compost", "trial", "phone")
+            "errors", "names", "units", "season", "desk", "rings", "piles", "plain", "compost", "trial", "phone", "carbon")
         }
         Language::Spanish => {
             topics!("es": "acts", "answer", "area", "ways", "compare", "cautions", "exchange", "kinds", "dose", "feeds", "purpose", "report",
-            "errors", "names", "units", "season", "desk", "rings", "piles", "plain", "compost", "trial", "phone")
+            "errors", "names", "units", "season", "desk", "rings", "piles", "plain", "compost", "trial", "phone", "carbon")
         }
     }
 }

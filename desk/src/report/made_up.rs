@@ -219,6 +219,7 @@ fn place(words: &Words, name: &str, share: f64) -> PlaceView {
         ],
         bands: vec![chart("picture-tied-title", 60.0 * share, Vec::new()), mineral],
         said: vec![words.label("photo-sets-no-dose")],
+        over_years: None,
     }
 }
 

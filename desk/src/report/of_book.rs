@@ -10,10 +10,11 @@ use kerfbook_acts::compare::{RUNS, Three};
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::feed_plan::Terms;
 use kerfbook_acts::forecast::{Day, Forecast};
+use kerfbook_acts::long_view::Practice;
 use kerfbook_acts::purpose::WEED_COVER;
 use kerfbook_acts::scenario::{Amount, Containers};
 use kerfbook_acts::season::{AHEAD_DAYS, Season};
-use kerfbook_acts::{judge, next_load, season, site, stock, told};
+use kerfbook_acts::{judge, long_view, next_load, season, site, stock, told};
 use kerfbook_ledger::kind::Placed;
 use kerfbook_ledger::projection::batch::Origin;
 use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView as BookPlace};
@@ -29,8 +30,8 @@ use kerfbook_science::{caution, feed, soil, weather};
 use kerfbook_words::Words;
 
 use super::{
-    BookView, CropRow, EntryRow, FeedRow, HeadRow, MapView, OtherRow, PileView, PlaceView, PutDownRow,
-    RecordView, SourceView, StockRow, TodoRow, WaitRow,
+    BookView, CropRow, EntryRow, FeedRow, HeadRow, MapView, OtherRow, OverYears, PileView, PlaceView,
+    PutDownRow, RecordView, SourceView, StockRow, TodoRow, WaitRow,
 };
 use crate::book::told::Teller;
 use crate::{place, stock as stocked, today};
@@ -176,7 +177,7 @@ fn place_view(
         .filter(|line| !line.is_empty() && *line != heading)
         .collect();
     let Some((season, foretold)) = foretold else {
-        return Ok(PlaceView { name, facts, bands: Vec::new(), said });
+        return Ok(PlaceView { name, facts, bands: Vec::new(), said, over_years: None });
     };
     let residue = !season.scenario.put_down.is_empty();
     let marks = marks(season, foretold, view, words);
@@ -188,7 +189,19 @@ fn place_view(
     let mut mineral = band(season, foretold, &name, "mineral", |day| day.mineral, bare, marks, words);
     mineral.readings = readings(season, words);
     bands.push(mineral);
-    Ok(PlaceView { name, facts, bands, said })
+    let over_years = over_years(season, &name, words)?;
+    Ok(PlaceView { name, facts, bands, said, over_years })
+}
+
+/// The same again every year; nothing of a place where nothing was put down, or of a container.
+fn over_years(season: &Season, place: &str, words: &Words) -> Result<Option<OverYears>, ActError> {
+    match long_view::long_view(&season.scenario, Practice::default()) {
+        Ok(view) => {
+            Ok(Some(OverYears { chart: crate::carbon::chart(&view, place, words), said: view.told(words) }))
+        }
+        Err(ActError::NoLoad | ActError::NotOverYears) => Ok(None),
+        Err(error) => Err(error),
+    }
 }
 
 #[expect(clippy::too_many_arguments, reason = "one chart of one place")]

@@ -20,6 +20,11 @@ pub(super) fn section(places: &[PlaceView], words: &Words) -> Markup {
                 @if !place.said.is_empty() {
                     ul { @for sentence in &place.said { li { (sentence) } } }
                 }
+                @if let Some(years) = &place.over_years {
+                    h4 { (words.label("carbon-heading")) }
+                    (picture(&format!("place-{number}-years"), words, |screen, write| years.chart.draw(screen, write)))
+                    ul { @for sentence in &years.said { li { (sentence) } } }
+                }
             }
         }
     }

@@ -112,6 +112,17 @@ pub(crate) struct PlaceView {
     pub(crate) bands: Vec<BandChart>,
     /// What the pictures say, in sentences.
     pub(crate) said: Vec<String>,
+    /// Carbon over years, where anything was put down.
+    pub(crate) over_years: Option<OverYears>,
+}
+
+/// Carbon of the same again and again, as a picture and in sentences.
+#[derive(Debug, Clone)]
+pub(crate) struct OverYears {
+    /// Carbon more, year by year.
+    pub(crate) chart: BandChart,
+    /// What it says and does not promise.
+    pub(crate) said: Vec<String>,
 }
 
 /// The ways of using the load.

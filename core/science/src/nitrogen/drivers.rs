@@ -5,10 +5,7 @@ use super::input::{
     Crop, Daily, Event, Gift, GiftSource, Input, LayerWay, Merged, Placement, Watered, Weather,
 };
 use super::parameter::Loss;
-
-/// Days of the months; 29 February repeats the values of the 28th.
-pub(super) const MONTH_DAYS: [f64; 12] =
-    [31.0, 28.0, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0, 31.0, 30.0, 31.0];
+use crate::weather::MONTH_DAYS;
 
 /// Part of reference evaporation from bare soil; assumption.
 pub(super) const BARE_EVAPORATION: f64 = 0.40;

@@ -5,12 +5,11 @@
     reason = "a call in the middle of a loop over lanes keeps it from being vector code"
 )]
 
-use super::drivers::{
-    BARE_EVAPORATION, Course, CropDays, Day, MOIST, MONTH_DAYS, Temperature, WATERED_SHARE,
-};
+use super::drivers::{BARE_EVAPORATION, Course, CropDays, Day, MOIST, Temperature, WATERED_SHARE};
 use super::lanes::{Lanes, exp, least, most, share_gone, small_growth};
 use super::layer::Globals;
 use super::parameter::Global;
+use crate::weather::MONTH_DAYS;
 
 /// Depth of mulch that counts as a cover for rain, mm; assumption.
 const COVERING_MM: f64 = 1.0;

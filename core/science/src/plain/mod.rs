@@ -20,6 +20,16 @@ pub use work::{DugInWith, LaidBy};
 
 use crate::source::Source;
 
+/// The factor from the middle to the point that one case in ten lies beyond, from the standard deviation of a logarithm.
+pub fn tenth_of_log(spread: f64) -> f64 {
+    libm::exp(TENTH * spread)
+}
+
+/// The way from the middle to that point, from a standard deviation.
+pub fn tenth_of(spread: f64) -> f64 {
+    TENTH * spread
+}
+
 /// Standard deviations from the middle to the point that one case in ten lies beyond.
 pub(crate) const TENTH: f64 = 1.281_551_565_544_600_5;
 /// Part of the half-width of an even-sided triangle at which one case in ten lies beyond: 1 − √0.2.

@@ -2,6 +2,7 @@
 //! and are lost where the practice stops.
 
 pub mod humus;
+pub mod residue;
 pub mod rothc;
 
 use crate::source::{Source, Sourced, Standing};
@@ -18,6 +19,18 @@ pub fn inert(carbon: AreaMass) -> AreaMass {
     let [factor, power] = INERT.value;
     AreaMass::from_t_ha(factor * libm::pow(carbon.t_ha().max(0.0), power))
 }
+
+/// Organic matter of soil to its carbon.
+pub const ORGANIC_MATTER_PER_CARBON: Sourced<f64> = Sourced::new(
+    1.724,
+    Source::new("van Bemmelen", 1890, "organic matter of soil", "factor", Standing::FromMemory),
+);
+
+/// Gains level off, and are lost where the practice stops.
+pub const GAINS_END: Source =
+    Source::new("FAO", 2020, "GSOCseq Technical Manual", "chapter 2", Standing::Published);
+/// Carbon is compared on equal soil mass.
+pub const EQUAL_MASS: Source = Source::new("FAO", 2020, "GSOC-MRV protocol", "", Standing::FromMemory);
 
 /// Factor and power of the inert pool, t C/ha.
 pub const INERT: Sourced<[f64; 2]> = Sourced::new([0.049, 1.139], FAO);

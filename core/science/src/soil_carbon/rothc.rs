@@ -4,10 +4,12 @@
 //! decayed is split into carbon dioxide, biomass and humus, then the month's input enters.
 
 use super::{FAO, inert};
+use crate::published::rothc as published;
 use crate::source::{Source, Sourced, Standing};
 use crate::units::AreaMass;
 
-const COLEMAN: Source = Source::new(
+/// The model.
+pub const COLEMAN: Source = Source::new(
     "Coleman and Jenkinson",
     2014,
     "RothC, a model for the turnover of carbon in soil",
@@ -75,6 +77,59 @@ pub struct Input {
     pub decomposable_resistant: f64,
     /// Farmyard manure and what is taken as such.
     pub manure: f64,
+}
+
+/// What growing plants leave of the rate of decay.
+pub const COVERED: Sourced<f64> = Sourced::new(0.6, COLEMAN);
+/// Open-pan evaporation whose part counts as evaporation of a cropped soil.
+pub const OF_PAN: Sourced<f64> = Sourced::new(0.75, COLEMAN);
+
+/// Usual months of a place, as the model wants them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Months {
+    /// Mean temperature, °C.
+    pub mean_c: [f64; 12],
+    /// Rain and water given, mm.
+    pub rain_mm: [f64; 12],
+    /// Reference evaporation, mm a month.
+    pub evaporation_mm: [f64; 12],
+    /// Something grows.
+    pub covered: [bool; 12],
+}
+
+/// The rate modifier of each month: temperature, moisture and cover together. Moisture is that of a soil that is cropped
+/// where anything grows in the year. `wet` where water never lacks.
+pub fn modifiers(months: &Months, clay_pct: f64, depth_cm: f64, wet: bool) -> [f64; 12] {
+    let bare = !months.covered.contains(&true);
+    let largest = published::largest_deficit(clay_pct, depth_cm, bare);
+    let moisture = if wet { [1.0; 12] } else { moisture(&months.rain_mm, &months.evaporation_mm, largest) };
+    let mut all = [0.0; 12];
+    for (at, modifier) in all.iter_mut().enumerate() {
+        let of = |values: &[f64; 12]| values.get(at).copied().unwrap_or_default();
+        let cover = if months.covered.get(at) == Some(&true) { COVERED.value } else { 1.0 };
+        *modifier = published::temperature(of(&months.mean_c)) * of(&moisture) * cover;
+    }
+    all
+}
+
+/// The moisture account of a year that comes again and again: it begins where the year is wettest, on either side of the
+/// equator, so that no deficit is left from the year before.
+fn moisture(rain_mm: &[f64; 12], evaporation_mm: &[f64; 12], largest: f64) -> [f64; 12] {
+    let surplus = |month: usize| match (rain_mm.get(month), evaporation_mm.get(month)) {
+        (Some(rain), Some(evaporation)) => rain - evaporation,
+        _ => 0.0,
+    };
+    let wettest = (0..12).max_by(|a, b| surplus(*a).total_cmp(&surplus(*b))).unwrap_or(0);
+    let turned = |of: &[f64; 12]| {
+        let mut turned = *of;
+        turned.rotate_left(wettest);
+        turned
+    };
+    let pan = evaporation_mm.map(|mm| mm / OF_PAN.value);
+    let mut account =
+        published::moisture(&turned(rain_mm), &turned(&pan), largest).map(|month| month.modifier);
+    account.rotate_right(wettest);
+    account
 }
 
 /// Carbon dioxide for each part kept, of what decays in a soil of so much clay.

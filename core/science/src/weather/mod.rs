@@ -23,5 +23,8 @@ pub const MOST_RAIN_MM_MONTH: f64 = 9300.0;
 /// Most reference evaporation in a day, mm. Assumption: deserts in wind reach 15.
 pub const MOST_EVAPORATION_MM_DAY: f64 = 20.0;
 
+/// Days of the months; 29 February repeats the values of the 28th.
+pub const MONTH_DAYS: [f64; 12] = [31.0, 28.0, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0, 31.0, 30.0, 31.0];
+
 /// Days before the first of each month in a year of 365 days.
 pub const DAYS_BEFORE_MONTH: [u32; 12] = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];

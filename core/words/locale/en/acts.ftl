@@ -12,6 +12,7 @@ act-unknown-rules-remedy = Choose among { $names }.
 act-wrong-measure = { $name } is stated in the wrong measure.
 act-wrong-measure-remedy = Liquids go by volume_l, solids by amount_kg, either by nitrogen_kg_ha.
 act-no-load = no load is described.
+act-not-over-years = a container is emptied and filled anew: the view over years is of ground.
 act-no-load-remedy = Add a [[put_down]] with a date, a material and an amount.
 act-nothing-happens = nothing happens on this place.
 act-missing = { $key } is missing.

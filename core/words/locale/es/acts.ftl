@@ -12,6 +12,7 @@ act-unknown-rules-remedy = Elija entre { $names }.
 act-wrong-measure = { $name } está dado en la medida equivocada.
 act-wrong-measure-remedy = Los líquidos van con volume_l, los sólidos con amount_kg, y ambos con nitrogen_kg_ha.
 act-no-load = no se describe ninguna carga.
+act-not-over-years = una maceta se vacía y se llena de nuevo: la vista a años es del suelo.
 act-no-load-remedy = Añada un [[put_down]] con fecha, material y cantidad.
 act-nothing-happens = en este lugar no ocurre nada.
 act-missing = falta { $key }.

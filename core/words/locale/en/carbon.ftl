@@ -1,0 +1,29 @@
+# The long view: carbon and humus of the same put down again and again.
+
+carbon-every-year = every year
+carbon-every = every { $years }
+carbon-answer = Put down again { $often }, this leaves about { $carbon } more carbon here after { $years } than putting nothing down.
+carbon-of-one = It is the load of { $last }: { $dry } dry each time.
+carbon-of = It is the { $loads } loads from { $first } to { $last }: { $dry } dry each time.
+carbon-humus = As humus, by the older yearly balance: about { $humus } more. The two are worked out apart and need not agree.
+carbon-now = Down to { $depth } the soil holds about { $stock } of carbon now; how its crops and their residue change that is not in these figures.
+carbon-levels-off = The gain levels off: { $share } of it comes in the first half of these years ({ $source }).
+carbon-stops = It is lost when the practice stops: stopped after { $stops }, { $share } of what was gained by then is gone again at the end ({ $source }).
+carbon-more-than-soil = That is more than all the carbon that the soil holds now: nobody tried the model on so much. With --every it is told for a load every few years.
+carbon-equal-mass = Wood loosens soil: compare soil tests on equal mass of soil, not on equal depth ({ $source }).
+carbon-on-top = What lies on top counts as well as what is in the soil. In one trial sawdust on top alone raised the organic matter of the soil in two years no more than none; compost did (Larco and others).
+carbon-band = The ends put all that is not known on one side: how much there was, how much carbon it held, how quickly it decays, how warm it is. The model was made for what crops leave and for manure, and nobody fitted it to sawdust ({ $source }).
+carbon-no-promise = This is no promise: test the soil every few years, on the same spots.
+carbon-head-year = After
+carbon-head-carbon = Carbon more
+carbon-head-humus = Humus more
+carbon-head-stopped = Carbon, stopped after { $stops }
+carbon-picture-title = Carbon more over years: { $place }
+carbon-picture-about = Carbon more than with nothing put down, from the first putting-down on for { $years }: a band from low to high, its middle, and the middle where it is stopped after { $stops }.
+carbon-picture-band = low to high
+carbon-picture-middle = usual
+carbon-picture-stopped = stopped after { $stops }
+carbon-picture-year = year { $year }
+carbon-unit-metric = t/ha
+carbon-unit-us = tons/acre
+carbon-heading = Over years

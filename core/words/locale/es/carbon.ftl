@@ -1,0 +1,29 @@
+# La vista a años: carbono y humus de poner lo mismo una y otra vez.
+
+carbon-every-year = cada año
+carbon-every = cada { $years }
+carbon-answer = Puesto otra vez { $often }, esto deja aquí unos { $carbon } más de carbono tras { $years } que no poner nada.
+carbon-of-one = Es la carga del { $last }: { $dry } secas cada vez.
+carbon-of = Son las { $loads } cargas del { $first } al { $last }: { $dry } secas cada vez.
+carbon-humus = Como humus, según el balance anual más antiguo: unos { $humus } más. Los dos se calculan por separado y no tienen por qué coincidir.
+carbon-now = Hasta { $depth } el suelo tiene ahora unos { $stock } de carbono; lo que cambien sus cultivos y sus restos no está en estas cifras.
+carbon-levels-off = La ganancia se va frenando: el { $share } llega en la primera mitad de estos años ({ $source }).
+carbon-stops = Se pierde al dejar la práctica: si se deja tras { $stops }, al final se ha ido otra vez el { $share } de lo ganado hasta entonces ({ $source }).
+carbon-more-than-soil = Es más que todo el carbono que tiene ahora el suelo: nadie ha probado el modelo con tanto. Con --every se dice para una carga cada pocos años.
+carbon-equal-mass = La madera afloja el suelo: compare los análisis con la misma masa de suelo, no con la misma profundidad ({ $source }).
+carbon-on-top = Cuenta tanto lo que está encima como lo que está en el suelo. En un ensayo, el serrín puesto solo encima no subió en dos años la materia orgánica del suelo más que nada; el compost sí (Larco y otros).
+carbon-band = Los extremos ponen de un lado todo lo que no se sabe: cuánto había, cuánto carbono tenía, con qué rapidez se descompone, cuánto calor hace. El modelo se hizo para restos de cultivos y estiércol, y nadie lo ajustó al serrín ({ $source }).
+carbon-no-promise = Esto no es una promesa: analice el suelo cada pocos años, en los mismos puntos.
+carbon-head-year = Tras
+carbon-head-carbon = Carbono de más
+carbon-head-humus = Humus de más
+carbon-head-stopped = Carbono, dejado tras { $stops }
+carbon-picture-title = Carbono de más a lo largo de los años: { $place }
+carbon-picture-about = Carbono de más que sin poner nada, desde la primera puesta durante { $years }: una banda de bajo a alto, su medio, y el medio si se deja tras { $stops }.
+carbon-picture-band = de bajo a alto
+carbon-picture-middle = normal
+carbon-picture-stopped = dejado tras { $stops }
+carbon-picture-year = año { $year }
+carbon-unit-metric = t/ha
+carbon-unit-us = toneladas cortas/acre
+carbon-heading = A lo largo de los años

@@ -311,7 +311,7 @@ pub(crate) fn fault_of_place(path: &Path, place: &PlaceView, error: &ActError) -
 }
 
 /// Whether a file begins as books do: those are SQLite files.
-fn is_book(path: &Path) -> bool {
+pub(crate) fn is_book(path: &Path) -> bool {
     let mut head = [0; 16];
     let read = std::fs::File::open(path).and_then(|mut file| file.read_exact(&mut head));
     read.is_ok() && &head == b"SQLite format 3\0"

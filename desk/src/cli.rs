@@ -300,6 +300,15 @@ pub(crate) struct Plan {
     /// Folder for the plan, the labels and the score sheet.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Book to write the layout into.
+    #[arg(long, value_name = "FILE")]
+    pub book: Option<PathBuf>,
+    /// The place where it lies.
+    #[arg(long, value_name = "PLACE", requires = "book")]
+    pub place: Option<String>,
+    /// The day on which it is laid out; today where it is not said.
+    #[arg(long, value_name = "DATE", requires = "book")]
+    pub on: Option<NaiveDate>,
 }
 
 /// The designs of a trial.
@@ -332,19 +341,22 @@ impl DesignChoice {
 /// `trial`.
 #[derive(Debug, Args)]
 pub(crate) struct Trial {
-    /// The plots with what was measured on them.
-    #[arg(value_name = "DATA.csv")]
+    /// The plots with what was measured on them, or a book.
+    #[arg(value_name = "DATA.csv|BOOK")]
     pub data: PathBuf,
+    /// The trial of the book.
+    #[arg(long, value_name = "NAME")]
+    pub name: Option<String>,
     /// How the plots were laid out.
     #[arg(long, value_enum, value_name = "crd|rcbd|pairs|strips|latin|split-plot|strip-plot")]
     #[arg(hide_possible_values = true)]
-    pub design: DesignChoice,
+    pub design: Option<DesignChoice>,
     /// What the plots got.
     #[arg(long, value_name = "COL")]
     pub treatment: Option<String>,
     /// What was measured.
-    #[arg(long, value_name = "COL")]
-    pub response: String,
+    #[arg(long, value_name = "COL|yellow|yield|…")]
+    pub response: Option<String>,
     /// Blocks or pairs.
     #[arg(long, value_name = "COL")]
     pub block: Option<String>,

@@ -2,6 +2,7 @@
 
 mod described;
 mod paper;
+mod written;
 
 use kerfbook_acts::trial::rarity;
 use kerfbook_picture::{DisplayList, FieldCell, FieldMap, Screen, svg};
@@ -66,10 +67,21 @@ pub(crate) fn run(args: &cli::Plan, context: &Context) -> Result<(), Fault> {
             files.push(path.display().to_string());
         }
     }
+    let entry = match &args.book {
+        Some(book) => Some(written::write(&plan, book, args, context)?),
+        None => None,
+    };
     if context.json {
-        context.print_json(&plan.document(&files, words))
+        let mut document = plan.document(&files, words);
+        document["entry"] = json!(entry);
+        context.print_json(&document)
     } else {
-        context.print(&plan.told(&files, words))
+        let mut told = plan.told(&files, words);
+        if let Some(entry) = entry {
+            told.push_str("\n\n");
+            told.push_str(&words.say("plan-in-book", &[("entry", entry)]));
+        }
+        context.print(&told)
     }
 }
 

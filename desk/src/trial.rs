@@ -1,6 +1,7 @@
 //! `trial`: what a finished trial shows, and what it could have missed.
 
 mod described;
+mod of_book;
 mod paper;
 mod table;
 
@@ -20,6 +21,7 @@ use serde_json::{Map, Value, json};
 
 use self::described::Described;
 use self::table::Table;
+use crate::book::is_book;
 use crate::cli;
 use crate::compare::new_table;
 use crate::context::Context;
@@ -27,8 +29,11 @@ use crate::fault::Fault;
 use crate::output;
 
 pub(crate) fn run(args: &cli::Trial, context: &Context) -> Result<(), Fault> {
-    let table = Table::read(&args.data)?;
-    let described = described::read(args, &table)?;
+    let described = if is_book(&args.data) {
+        of_book::read(args, context.words())?
+    } else {
+        described::read(args, &Table::read(&args.data)?)?
+    };
     let verdict = judge(described.kind, &described.trial, &described.question);
     let ranks = ranks(&described, &verdict);
     if let Some(page) = &args.page {
@@ -158,13 +163,16 @@ impl Described {
             Line::ErrorSub => words.label("trial-line-error-sub"),
             Line::ErrorCrossing => words.label("trial-line-error-crossing"),
             Line::Total => words.label("trial-line-total"),
-            _ => self.source(line),
+            Line::Block | Line::Row => self.called[0].clone(),
+            Line::Column | Line::Main => self.called[1].clone(),
+            Line::Treatment | Line::Sub => self.called[self.called.len() - 1].clone(),
+            Line::MainBySub => format!("{}:{}", self.called[1], self.called[2]),
         }
     }
 
     /// What blocks lack, and what was done with scores over time.
     fn notes(&self, words: &Words) -> Vec<String> {
-        let mut notes = Vec::new();
+        let mut notes = self.extra.clone();
         if let Some(visits) = &self.visits {
             let day = |day: Option<&f64>| words.stated(day.copied().unwrap_or(0.0));
             let first = visits.days.first().copied().unwrap_or(0.0);

@@ -264,6 +264,41 @@ def test_plan(path, tmp_path):
     assert len(told["files"]) == 5 and all((tmp_path / name).is_file() for name in told["files"])
 
 
+def test_trial_of_a_book(tmp_path):
+    """From the plan through the book to the result, which is that of the same numbers in a table."""
+    (tmp_path / "book.toml").write_text('[holding]\nname = "Hill holding"\nopened = 2026-05-01\n')
+    (tmp_path / "trial.toml").write_text(
+        '[trial]\nname = "Chips"\ndesign = "rcbd"\nseed = 7\nblocks = 5\ntreatments = ["bare", "top", "dug in"]\ncheck = "bare"\n'
+    )
+    desk.document("book", "enter", "my.kerfbook", "book.toml", cwd=tmp_path)
+    plan = desk.document("plan", "trial.toml", "--book", "my.kerfbook", "--on", "2026-05-01", cwd=tmp_path)
+    plots = documents.check("plan", plan)["layout"]
+    assert plan["entry"]
+    effect = {"bare": 0, "top": 3, "dug in": 15}
+    table = ["plot,block,treatment,day,yellow"]
+    rows = []
+    for visit, day in enumerate(["2026-06-01", "2026-06-11", "2026-07-01"]):
+        score = {p["plot"]: effect[p["treatment"]] + 2 * p["block"] + p["plot"] * (visit + 3) % 5 for p in plots}
+        rows.append(
+            f'[[scored]]\ndate = {day}\ntrial = "Chips"\nplots = {list(score)}\nyellow_pct = {list(score.values())}\n'
+        )
+        table += [f"{p['plot']},{p['block']},{p['treatment']},{day},{score[p['plot']]}" for p in plots]
+    rows.append('[[trial_closed]]\ndate = 2026-09-01\ntrial = "Chips"\n')
+    (tmp_path / "scores.toml").write_text("".join(rows))
+    (tmp_path / "scores.csv").write_text("\n".join(table) + "\n")
+    documents.check("enter", desk.document("book", "enter", "my.kerfbook", "scores.toml", cwd=tmp_path))
+    told = documents.check("trial", desk.document("trial", "my.kerfbook", cwd=tmp_path))
+    options = "--design rcbd --treatment treatment --response yellow --day day --plot plot --yellow --check bare"
+    same = documents.check("trial", desk.document("trial", "scores.csv", *options.split(), cwd=tmp_path))
+    for ours, theirs in zip(told["anova"], same["anova"], strict=True):
+        assert (ours["source"], ours["df"]) == (theirs["source"], theirs["df"])
+        assert ours["ss"] == pytest.approx(theirs["ss"], rel=1e-9)
+    assert {p["b"]: p["difference"] for p in told["comparisons"]} == pytest.approx(
+        {p["b"]: p["difference"] for p in same["comparisons"]}
+    )
+    assert told["verdict"][-1] == "Holds for this field and season."
+
+
 @pytest.mark.parametrize(
     ("command", "path"),
     [(command, path) for command, folder in (("rings", "rings"), ("pile-volume", "piles"))

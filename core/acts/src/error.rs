@@ -159,6 +159,9 @@ pub enum ActError {
     /// Rows of trees or a run along them that cannot be.
     #[error(transparent)]
     Trees(#[from] kerfbook_science::geometry::run::RunError),
+    /// A trial, plot or score that cannot be.
+    #[error(transparent)]
+    Trial(#[from] crate::trial_fault::TrialFault),
     /// A reading that belongs to nothing in the year looked at.
     #[error("a reading of {key} does not lie within the year, or its crop or layer is not there")]
     ReadingOutside {

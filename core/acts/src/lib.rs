@@ -12,6 +12,8 @@
 //!
 //! Of heaps: [`mix`], [`heat`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`pile`].
 //!
+//! Of trials: [`lay_out_trial`], [`score_plot`], [`measure_plot`], [`lose_plot`], [`close_trial`], [`trial_result`].
+//!
 //! Back from the book: [`season`] (a place through time), [`consider`] (the answer before a load is put down), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`long_view`] (the same every year), [`place_scenario`],
 //! [`measure`], [`stock`], [`today`], [`judge`]. In sentences: [`told`], [`told_entry`] (an entry), [`refusal`] (why an act was not done).
 
@@ -31,6 +33,7 @@ pub mod cautions;
 pub mod check_gap;
 pub mod close_place;
 pub mod close_task;
+pub mod close_trial;
 pub mod compare;
 pub mod consider;
 pub mod dig_in;
@@ -52,13 +55,16 @@ mod in_words;
 pub mod intake;
 pub mod judge;
 pub mod laid;
+pub mod lay_out_trial;
 pub mod lift_layer;
 pub mod lifted;
 pub mod load;
 pub mod long_view;
+pub mod lose_plot;
 pub mod lying;
 pub mod map;
 pub mod measure;
+pub mod measure_plot;
 pub mod mistake;
 pub mod mix;
 pub mod moment;
@@ -82,6 +88,7 @@ pub mod recount_batch;
 pub mod refusal;
 pub mod reoutline_place;
 pub mod scenario;
+pub mod score_plot;
 pub mod season;
 pub mod set_task;
 pub mod set_up_place;
@@ -100,6 +107,9 @@ pub mod told_entry;
 pub mod treatment;
 pub mod tree_rows;
 pub mod trial;
+pub mod trial_fault;
+pub mod trial_in_book;
+pub mod trial_result;
 pub mod turn_pile;
 pub mod update;
 pub mod way;

@@ -1,9 +1,11 @@
 //! What an act refuses, in sentences not yet said: what is wrong, and what to do about it.
 
 use kerfbook_science::geometry::run::{RunError, Tree};
+use kerfbook_science::trial::layout::{LayoutError, MOST_PLOTS};
 use kerfbook_words::Message;
 
 use crate::error::{ActError, Unfit};
+use crate::trial_fault::TrialFault;
 
 /// What an act refused, and what to do about it.
 pub fn told(error: &ActError) -> (Message, Option<Message>) {
@@ -88,6 +90,7 @@ pub fn told(error: &ActError) -> (Message, Option<Message>) {
             (Message::new("act-book").text("why", error), None)
         }
         ActError::Trees(why) => (trees(*why), None),
+        ActError::Trial(why) => trial(why),
         ActError::Model(why) => (Message::new("act-model").text("why", why), None),
     }
 }
@@ -105,6 +108,43 @@ fn trees(why: RunError) -> Message {
     }
 }
 
+/// Why a trial, plot or score cannot be, and what to do about it.
+fn trial(why: &TrialFault) -> (Message, Option<Message>) {
+    let remedy = |id: &'static str| Some(Message::new(id));
+    match why {
+        TrialFault::Layout(LayoutError::OneTreatment) => (Message::new("plan-one-treatment"), None),
+        TrialFault::Layout(LayoutError::NoPlot) => (Message::new("plan-no-plot"), None),
+        TrialFault::Layout(LayoutError::TooMany) => {
+            (Message::new("plan-too-many").text("most", MOST_PLOTS), None)
+        }
+        TrialFault::NameTwice { name } => (Message::new("plan-name-twice").text("name", name), None),
+        TrialFault::Names { names, levels } => {
+            (Message::new("act-trial-names").text("names", names).text("levels", levels), None)
+        }
+        TrialFault::Comparison { what } => {
+            (Message::new("act-trial-comparison").text("what", what), remedy("act-trial-comparison-remedy"))
+        }
+        TrialFault::Seed { seed } => (Message::new("act-trial-seed").text("seed", seed), None),
+        TrialFault::NoPlot { plot, first, last } => (
+            Message::new("act-no-plot").text("plot", plot),
+            Some(Message::new("act-no-plot-remedy").text("first", first).text("last", last)),
+        ),
+        TrialFault::Lost { plot, on } => (
+            Message::new("act-plot-lost").text("plot", plot).text("date", on),
+            remedy("act-plot-lost-remedy"),
+        ),
+        TrialFault::Twice { plot } => {
+            (Message::new("act-scored-twice").text("plot", plot), remedy("act-scored-twice-remedy"))
+        }
+        TrialFault::NothingToRepeat { plot } => {
+            (Message::new("act-nothing-to-repeat").text("plot", plot), None)
+        }
+        TrialFault::Open => (Message::new("act-trial-open"), remedy("act-trial-open-remedy")),
+        TrialFault::Nothing => (Message::new("act-trial-nothing"), None),
+        TrialFault::Structure(why) => (Message::new("act-trial-structure").text("why", why), None),
+    }
+}
+
 /// What an act did not find, by the text that names it.
 fn thing(what: &str) -> &'static str {
     match what {
@@ -113,6 +153,8 @@ fn thing(what: &str) -> &'static str {
         "layer" => "act-thing-layer",
         "crop" => "act-thing-crop",
         "pile" => "act-thing-pile",
+        "trial" => "act-thing-trial",
+        "last score" => "act-thing-last-score",
         "task" => "act-thing-task",
         "person" => "act-thing-person",
         "holding" => "act-thing-holding",

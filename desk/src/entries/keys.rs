@@ -405,7 +405,48 @@ pub(super) const NOTE: Layout =
     rows("note", &[key("date", "2026-05-21"), key("place", "\"Bed 1\""), key("text", "\"leaves are pale\"")]);
 
 /// All sections, in the order in which they are best written.
-pub(super) static LAYOUTS: [&Layout; 32] = [
+pub(super) const SCORED: Layout = rows(
+    "scored",
+    &[
+        key("date", "2026-06-01"),
+        key("trial", "\"Chips on beans\""),
+        key("rater", "\"Ana\""),
+        key("leaves", "\"old\""),
+        key("plots", "[101, 102, 103, 104]"),
+        key("yellow_pct", "[5, 20, 0, 10]"),
+        key("again", "false"),
+    ],
+);
+
+pub(super) const PLOT_MEASURED: Layout = rows(
+    "plot_measured",
+    &[
+        key("date", "2026-08-01"),
+        key("trial", "\"Chips on beans\""),
+        key("plot", "101"),
+        key("yield_kg", "4.2"),
+        key("weeds_pct", "5"),
+        key("soil_moisture_pct", "21"),
+        key("stand", "18"),
+    ],
+);
+
+pub(super) const PLOT_LOST: Layout = rows(
+    "plot_lost",
+    &[
+        key("date", "2026-07-01"),
+        key("trial", "\"Chips on beans\""),
+        key("plot", "103"),
+        key("reason", "\"a mole\""),
+    ],
+);
+
+pub(super) const TRIAL_CLOSED: Layout = rows(
+    "trial_closed",
+    &[key("date", "2026-09-01"), key("trial", "\"Chips on beans\""), key("note", "\"a dry summer\"")],
+);
+
+pub(super) static LAYOUTS: [&Layout; 36] = [
     &HOLDING,
     &CONTAINERS,
     &WEATHER,
@@ -420,6 +461,10 @@ pub(super) static LAYOUTS: [&Layout; 32] = [
     &MOISTURE,
     &TURNED,
     &FINISHED,
+    &SCORED,
+    &PLOT_MEASURED,
+    &PLOT_LOST,
+    &TRIAL_CLOSED,
     &COUNT,
     &BATCH_TEST,
     &DRAW_TEST,

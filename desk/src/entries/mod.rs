@@ -12,6 +12,7 @@ mod places;
 mod readings;
 mod season;
 mod trees;
+mod trials;
 mod writer;
 
 use std::path::Path;
@@ -39,7 +40,7 @@ use crate::{acted, cli, toml_file};
 type Act = fn(&Section<'_>, &mut Writer<'_>) -> Option<()>;
 
 /// Every kind of row, the key that holds its day, and what it becomes.
-const ROWS: [(&Layout, &str, Act); 29] = [
+const ROWS: [(&Layout, &str, Act); 33] = [
     (&keys::PERSON, "date", people::person),
     (&keys::PLACE, "date", places::place),
     (&keys::SETTING, "date", places::setting),
@@ -65,6 +66,10 @@ const ROWS: [(&Layout, &str, Act); 29] = [
     (&keys::WATER, "date", season::water),
     (&keys::RAIN, "date", readings::rain),
     (&keys::LEAF, "date", readings::leaf),
+    (&keys::SCORED, "date", trials::scored),
+    (&keys::PLOT_MEASURED, "date", trials::measured),
+    (&keys::PLOT_LOST, "date", trials::lost),
+    (&keys::TRIAL_CLOSED, "date", trials::closed),
     (&keys::TASK, "date", people::task),
     (&keys::DONE, "date", people::done),
     (&keys::NOTE, "date", people::note),

@@ -193,6 +193,15 @@ impl<'a> Writer<'a> {
         Self::named(section, "pile", name, there, |pile| pile.label.as_str().to_owned())
     }
 
+    /// The trial that the row names.
+    pub(super) fn trial(&self, section: &Section<'_>) -> Option<EntryId> {
+        let name = section.required_text("trial")?;
+        let trials = self.book.trials().unwrap_or_default();
+        let there = trials.into_iter().filter(|trial| !trial.withdrawn()).collect::<Vec<_>>();
+        Self::named(section, "trial", name, there, |trial| trial.label.as_str().to_owned())
+            .map(|trial| trial.id)
+    }
+
     /// The person that a key of the row names, where there is one.
     pub(super) fn person(&self, section: &Section<'_>, key: &str) -> Result<Option<EntryId>, ()> {
         let Some(name) = section.text(key) else { return if section.has(key) { Err(()) } else { Ok(None) } };

@@ -25,6 +25,10 @@ const TRIAL_KEYS: &[Key] = &[
     key("difference_pct", "20"),
     key("per_row", "6"),
     key("refused", "[\"a drain runs through block 2\"]"),
+    key("pairs", "[\"bare:chips on top\"]"),
+    key("contrasts", "[\"bare=-1, chips on top=1\"]"),
+    key("margin_points", "3"),
+    key("factors", "[\"mulch\", \"sowing\"]"),
 ];
 const PLOT_KEYS: &[Key] =
     &[key("width_m", "2"), key("length_m", "4"), key("guard_m", "0.5"), key("alley_m", "1")];
@@ -76,6 +80,14 @@ pub(super) struct Described {
     pub per_row: usize,
     pub refused: Vec<String>,
     pub size: Option<PlotSize>,
+    /// Pairs named beforehand, by position.
+    pub pairs: Vec<(usize, usize)>,
+    /// Contrasts named beforehand: as written, and a weight a treatment.
+    pub contrasts: Vec<(String, Vec<f64>)>,
+    /// A difference in yellow leaf that does not matter, points.
+    pub margin_points: Option<f64>,
+    /// The two factors by name.
+    pub factors: Vec<String>,
 }
 
 pub(super) fn read(path: &Path) -> Result<Described, Fault> {
@@ -104,6 +116,14 @@ fn describe(trial: &Section<'_>, plot: &Section<'_>, rows: &[Section<'_>]) -> Op
     let kind = kind?;
     let (treatments, subs, brings) = treatments(trial, rows, kind)?;
     let design = design(trial, rows, kind, treatments.len(), subs.len(), blocks)?;
+    let pairs = pairs(trial, &treatments)?;
+    let contrasts = contrasts(trial, &treatments)?;
+    let margin_points = trial.number("margin_points", Bounds::above_zero(100.0, ""));
+    let factors: Vec<String> = trial.texts("factors").into_iter().map(str::to_owned).collect();
+    if trial.has("factors") && (!kind.is_two_factor() || factors.len() != 2) {
+        trial.complain("factors", Message::new("plan-factors-two"), Some(trial.advice("factors")));
+        return None;
+    }
     let check = trial.text("check").map(str::to_owned);
     if let Some(check) = &check
         && !treatments.iter().chain(&subs).any(|own| own == check)
@@ -126,7 +146,66 @@ fn describe(trial: &Section<'_>, plot: &Section<'_>, rows: &[Section<'_>]) -> Op
         per_row,
         refused,
         size,
+        pairs,
+        contrasts,
+        margin_points,
+        factors,
     })
+}
+
+/// The place of a treatment among the others, or a complaint at the key.
+fn position(trial: &Section<'_>, key: &str, name: &str, treatments: &[String]) -> Option<usize> {
+    let at = treatments.iter().position(|own| own == name.trim());
+    if at.is_none() {
+        let what = Message::new("trial-no-level").text("value", name.trim()).text("name", key);
+        let known = Message::new("trial-levels-are").text("names", treatments.join(", "));
+        trial.complain(key, what, Some(known));
+    }
+    at
+}
+
+fn pairs(trial: &Section<'_>, treatments: &[String]) -> Option<Vec<(usize, usize)>> {
+    let pair = |written: &str| {
+        let pair = written.split_once(':').and_then(|(a, b)| {
+            Some((position(trial, "pairs", a, treatments)?, position(trial, "pairs", b, treatments)?))
+        });
+        if !written.contains(':') || pair.is_some_and(|(a, b)| a == b) {
+            let what = Message::new("trial-bad-pair").text("value", written);
+            trial.complain("pairs", what, Some(trial.advice("pairs")));
+            return None;
+        }
+        pair
+    };
+    trial.texts("pairs").into_iter().map(pair).collect()
+}
+
+/// Weights by treatment that sum to nothing.
+fn contrasts(trial: &Section<'_>, treatments: &[String]) -> Option<Vec<(String, Vec<f64>)>> {
+    let bad = |written: &str| {
+        let what = Message::new("trial-bad-contrast").text("value", written);
+        trial.complain("contrasts", what, Some(trial.advice("contrasts")));
+    };
+    let contrast = |written: &str| {
+        let mut weights = vec![0.0; treatments.len()];
+        for part in written.split(',') {
+            let weight = part.rsplit_once('=').and_then(|(name, weight)| {
+                Some((name, weight.trim().parse::<f64>().ok().filter(|weight| weight.abs() <= 1e6)?))
+            });
+            let Some((name, weight)) = weight else {
+                bad(written);
+                return None;
+            };
+            weights[position(trial, "contrasts", name, treatments)?] = weight;
+        }
+        let thousandths = |weight: &f64| (weight * 1_000.0).round();
+        let sum: f64 = weights.iter().map(thousandths).sum();
+        if sum.abs() > 0.5 || weights.iter().all(|weight| thousandths(weight).abs() < 0.5) {
+            bad(written);
+            return None;
+        }
+        Some((written.to_owned(), weights))
+    };
+    trial.texts("contrasts").into_iter().map(contrast).collect()
 }
 
 /// A whole number that a double holds exactly.

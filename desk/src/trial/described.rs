@@ -22,22 +22,29 @@ pub(super) struct Described {
     pub columns: Vec<String>,
     /// Blocks by name.
     pub blocks: Vec<String>,
-    /// Line of each plot in the file.
-    pub lines: Vec<usize>,
+    /// What people call those columns.
+    pub called: Vec<String>,
+    /// Line of each plot in the file; none of a book.
+    pub lines: Vec<Option<usize>>,
+    /// Row and column of each plot in the field, where they are known.
+    pub places: Option<Vec<(usize, usize)>>,
     pub response: String,
     pub question: Question,
     /// Weights of contrasts as written and as numbers.
     pub contrasts: Vec<(String, Vec<f64>)>,
     /// Where scores over time became one number a plot.
     pub visits: Option<CommonVisits>,
+    /// More to be told of the scoring.
+    pub extra: Vec<String>,
 }
 
 /// Columns that are looked for where the command line names none.
 const BLOCKS: [&str; 4] = ["block", "pair", "rep", "replicate"];
 
 pub(super) fn read(args: &cli::Trial, table: &Table) -> Result<Described, Fault> {
-    let kind = args.design.kind();
-    let response = table.column(&args.response)?;
+    let option = |id| Fault::usage(Message::new(id), Message::new("trial-see-help"));
+    let kind = args.design.ok_or_else(|| option("trial-no-design"))?.kind();
+    let response = table.column(args.response.as_ref().ok_or_else(|| option("trial-no-response"))?)?;
     let percent = args.percent || args.yellow;
     let values = table.values(&response, percent)?;
     let needed = |given: Option<&String>, guesses: &[&str], option: &str| -> Result<Column, Fault> {
@@ -98,25 +105,29 @@ pub(super) fn read(args: &cli::Trial, table: &Table) -> Result<Described, Fault>
     };
     let question = question(args, &columns, &treatments, &subs)?;
     let contrasts = contrasts(args, &treatments)?;
+    let columns: Vec<String> = columns.into_iter().map(|column| column.name).collect();
     Ok(Described {
         kind,
         names: Names {
             treatments,
             subs,
             plots: plots.first.iter().map(|&row| named(row)).collect(),
-            factors: kind.is_two_factor().then(|| [columns[1].name.clone(), columns[2].name.clone()]),
+            factors: kind.is_two_factor().then(|| [columns[1].clone(), columns[2].clone()]),
             pairs: kind == Kind::Pairs,
             no_blocks: kind == Kind::CompletelyRandomised,
             yellow: args.yellow,
         },
         trial,
-        columns: columns.into_iter().map(|column| column.name).collect(),
+        called: columns.clone(),
+        columns,
         blocks,
-        lines: plots.first.iter().map(|&row| table.line(row)).collect(),
+        lines: plots.first.iter().map(|&row| Some(table.line(row))).collect(),
+        places: None,
         response: response.name,
         question,
         contrasts,
         visits,
+        extra: Vec::new(),
     })
 }
 

@@ -115,7 +115,11 @@ fn residuals(described: &Described, verdict: &Verdict, words: &Words) -> FieldMa
     };
     let cells = (0..plots)
         .map(|plot| {
-            let (row, column) = place(plot);
+            let (row, column) = described
+                .places
+                .as_ref()
+                .and_then(|places| places.get(plot).copied())
+                .unwrap_or_else(|| place(plot));
             let own = left.iter().find(|own| own.plot == plot);
             let residual = own.map_or(0.0, |own| own.residual);
             FieldCell {

@@ -124,3 +124,4 @@ judge-inside = inside
 judge-outside = outside
 judge-mineral = mineral nitrogen
 judge-hungry = hunger
+enter-scores-unlike = there are { $plots } numbers under plots and { $scores } under yellow_pct: each plot has one score.

@@ -175,3 +175,35 @@ plan-two-factors = a design with two factors names them with main and sub.
 plan-one-factor = main and sub are for split-plot and strip-plot; here the treatments are listed.
 plan-pairs-two = pairs have two treatments.
 plan-no-check = { $name } is none of the treatments.
+
+trial-agreement = { $count ->
+    [one] One plot was scored a second time: the two scores lie { $points } points apart.
+   *[other] { $number } plots were scored a second time: the two scores lie { $points } points apart on average.
+}
+trial-block-shared = More than one person scored block { $block } on { $date }: what the eyes differ lies between its plots. Let one person score a whole block.
+
+plan-in-book = In the book as entry { $entry }. No screen of the book says what a plot got before the trial is closed; whoever reads this plan scores blind no longer.
+plan-in-book-twice = the book has a trial called { $name } already.
+plan-in-book-twice-help = Give this one another name, or take the other one out.
+plan-needs-name = a trial in a book needs a name.
+plan-needs-name-help = Write for example: name = "Chips on beans"
+plan-factors-two = factors names the two factors of a split plot or a strip plot.
+trial-which = the book has several trials.
+trial-which-no = the book has no trial.
+trial-which-help = Choose one with --name: { $names }
+trial-which-none = Lay one out: kerfbook plan TRIAL.toml --book BOOK
+trial-no-design = a table of plots needs --design: how they were laid out.
+trial-no-response = a table of plots needs --response: the column of what was measured.
+trial-book-response = { $value } is nothing that is read on plots.
+trial-book-response-help = Choose among { $names }.
+trial-book-option = { $option } goes with a table of plots; a book knows it from the layout.
+trial-book-of = { $trial }: { $measured }
+measured-yellow = yellow leaf, mean of the season, %
+measured-last-yellow = yellow leaf at the last visit, %
+measured-most-yellow = most yellow leaf, %
+measured-yield = yield of the net plot, kg
+measured-weeds = ground under weeds, %
+measured-soil-moisture = water in the soil, % by volume
+measured-stand = plants that stand
+trial-row = Row
+trial-column = Column

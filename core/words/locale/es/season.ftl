@@ -124,3 +124,4 @@ judge-inside = dentro
 judge-outside = fuera
 judge-mineral = nitrógeno mineral
 judge-hungry = hambre
+enter-scores-unlike = hay { $plots } parcelas en plots y { $scores } valores en yellow_pct: cada parcela tiene una puntuación.

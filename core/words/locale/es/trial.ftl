@@ -175,3 +175,35 @@ plan-two-factors = un diseño de dos factores los nombra con main y sub.
 plan-one-factor = main y sub son para split-plot y strip-plot; aquí se listan los tratamientos.
 plan-pairs-two = los pares tienen dos tratamientos.
 plan-no-check = { $name } no es ninguno de los tratamientos.
+
+trial-agreement = { $count ->
+    [one] Una parcela se puntuó por segunda vez: las dos puntuaciones distan { $points } puntos.
+   *[other] { $number } parcelas se puntuaron por segunda vez: las dos puntuaciones distan { $points } puntos de media.
+}
+trial-block-shared = Más de una persona puntuó el bloque { $block } el { $date }: lo que difieren los ojos queda entre sus parcelas. Que una sola persona puntúe cada bloque entero.
+
+plan-in-book = En el libro como anotación { $entry }. Ninguna pantalla del libro dice qué recibió una parcela antes de cerrar el ensayo; quien lea este plan ya no puntúa a ciegas.
+plan-in-book-twice = el libro ya tiene un ensayo llamado { $name }.
+plan-in-book-twice-help = Dé otro nombre a este, o retire el otro.
+plan-needs-name = un ensayo en un libro necesita un nombre.
+plan-needs-name-help = Escriba por ejemplo: name = "Astillas en judías"
+plan-factors-two = factors nombra los dos factores de parcelas divididas o en franjas cruzadas.
+trial-which = el libro tiene varios ensayos.
+trial-which-no = el libro no tiene ningún ensayo.
+trial-which-help = Elija uno con --name: { $names }
+trial-which-none = Trace uno: kerfbook plan ENSAYO.toml --book LIBRO
+trial-no-design = una tabla de parcelas necesita --design: cómo se trazaron.
+trial-no-response = una tabla de parcelas necesita --response: la columna de lo medido.
+trial-book-response = { $value } no es nada que se lea en parcelas.
+trial-book-response-help = Elija entre { $names }.
+trial-book-option = { $option } va con una tabla de parcelas; un libro lo sabe por el trazado.
+trial-book-of = { $trial }: { $measured }
+measured-yellow = hoja amarilla, media de la temporada, %
+measured-last-yellow = hoja amarilla en la última visita, %
+measured-most-yellow = hoja amarilla máxima, %
+measured-yield = cosecha de la parcela neta, kg
+measured-weeds = suelo bajo hierbas, %
+measured-soil-moisture = agua en el suelo, % en volumen
+measured-stand = plantas en pie
+trial-row = Fila
+trial-column = Columna

@@ -1,0 +1,192 @@
+//! A trial in a book: laid out by `plan`, scored by `book enter`, told by `trial` once it is closed.
+#![allow(missing_docs, clippy::unwrap_used, reason = "a test may stop where it stands")]
+
+mod desk;
+
+use std::fmt::Write as _;
+use std::fs;
+
+use desk::{Desk, Done};
+use serde_json::Value;
+
+const PLAN: &str = r#"
+[trial]
+name = "Chips on beans"
+design = "rcbd"
+seed = 20260501
+blocks = 4
+check = "bare"
+pairs = ["chips on top:chips dug in"]
+contrasts = ["bare=-2, chips on top=1, chips dug in=1"]
+margin_points = 3
+refused = ["a drain runs through block 2"]
+
+[plot]
+width_m = 2
+length_m = 4
+
+[[treatment]]
+name = "bare"
+nitrogen_kg_ha = 60
+
+[[treatment]]
+name = "chips on top"
+residue = "hardwood chips"
+nitrogen_kg_ha = 60
+
+[[treatment]]
+name = "chips dug in"
+residue = "hardwood chips"
+nitrogen_kg_ha = 60
+"#;
+
+const PLOTS: [u32; 12] = [101, 102, 103, 201, 202, 203, 301, 302, 303, 401, 402, 403];
+
+fn json(done: &Done) -> Value {
+    serde_json::from_str(&done.out).unwrap_or_else(|_| panic!("{}{}", done.out, done.err))
+}
+
+fn put(desk: &Desk, name: &str, text: &str) {
+    fs::write(desk.folder().join(name), text).unwrap();
+}
+
+fn enter(desk: &Desk, text: &str) -> Done {
+    put(desk, "entries.toml", text);
+    desk.run(&["book", "enter", "my.kerfbook", "entries.toml"])
+}
+
+/// A book with the trial laid out, and what each plot got as the plan tells it.
+fn laid_out() -> (Desk, Vec<(u32, String)>) {
+    let desk = Desk::new();
+    put(&desk, "trial.toml", PLAN);
+    let begun = enter(
+        &desk,
+        "[holding]\nname = \"Hill holding\"\nopened = 2026-05-01\n[[place]]\nname = \"Field\"\nkind = \"plot\"\narea_m2 = 200\n[[person]]\ndate = 2026-05-01\nname = \"Ana\"\n",
+    );
+    assert_eq!(begun.code, 0, "{}", begun.err);
+    let planned = desk.run(&[
+        "plan",
+        "trial.toml",
+        "--book",
+        "my.kerfbook",
+        "--place",
+        "Field",
+        "--on",
+        "2026-05-01",
+        "--json",
+    ]);
+    assert_eq!(planned.code, 0, "{}{}", planned.out, planned.err);
+    let document = json(&planned);
+    assert!(document["entry"].is_string());
+    let plots = document["layout"].as_array().unwrap().iter();
+    let given = plots.map(|plot| {
+        let number = u32::try_from(plot["plot"].as_u64().unwrap()).unwrap();
+        (number, plot["treatment"].as_str().unwrap().to_owned())
+    });
+    let given = given.collect();
+    (desk, given)
+}
+
+/// One walk; chips dug in are yellower by 20 points.
+fn walk(date: &str, given: &[(u32, String)]) -> String {
+    let yellow = |plot: u32, treatment: &str| {
+        plot % 3 + (plot / 100) + if treatment == "chips dug in" { 20 } else { 4 }
+    };
+    let plots: Vec<String> = given.iter().map(|(plot, _)| plot.to_string()).collect();
+    let scores: Vec<String> = given.iter().map(|(plot, own)| yellow(*plot, own).to_string()).collect();
+    format!(
+        "[[scored]]\ndate = {date}\ntrial = \"Chips on beans\"\nrater = \"Ana\"\nplots = [{}]\nyellow_pct = [{}]\n",
+        plots.join(", "),
+        scores.join(", ")
+    )
+}
+
+#[test]
+fn a_trial_goes_from_the_plan_into_the_book_and_back_to_a_result() {
+    let (desk, given) = laid_out();
+    let mut numbers: Vec<u32> = given.iter().map(|(plot, _)| *plot).collect();
+    numbers.sort_unstable();
+    assert_eq!(numbers, PLOTS);
+    let mut season: String =
+        ["2026-06-01", "2026-06-15", "2026-07-01"].iter().map(|date| walk(date, &given)).collect();
+    for plot in PLOTS {
+        write!(season, "[[plot_measured]]\ndate = 2026-08-01\ntrial = \"Chips on beans\"\nplot = {plot}\nyield_kg = 4.{}\nstand = 18\n", plot % 7).unwrap();
+    }
+    season.push_str("[[scored]]\ndate = 2026-06-15\ntrial = \"Chips on beans\"\nplots = [101]\nyellow_pct = [9]\nagain = true\n");
+    let entered = enter(&desk, &season);
+    assert_eq!(entered.code, 0, "{}", entered.err);
+    // Nothing that the book tells says what a plot got.
+    let told = desk.run(&["book", "entries", "my.kerfbook"]);
+    assert!(told.out.contains("Laid out the trial Chips on beans: 12 plots"), "{}", told.out);
+    assert!(!told.out.contains("chips dug in") && !told.out.contains("20260501"), "{}", told.out);
+    let early = desk.run(&["trial", "my.kerfbook"]);
+    assert_eq!(early.code, 2);
+    assert!(early.err.contains("still open") && early.err.contains("Close it"), "{}", early.err);
+    let end = "[[plot_lost]]\ndate = 2026-07-02\ntrial = \"Chips on beans\"\nplot = 403\nreason = \"a mole\"\n[[trial_closed]]\ndate = 2026-09-01\ntrial = \"Chips on beans\"\n";
+    let closed = enter(&desk, end);
+    assert_eq!(closed.code, 0, "{}", closed.err);
+    let result = desk.run(&["trial", "my.kerfbook", "--page", "result.html"]);
+    assert_eq!(result.code, 0, "{}", result.err);
+    insta::assert_snapshot!("result", result.out);
+    let spanish = desk.run(&["trial", "my.kerfbook", "--language", "es"]);
+    insta::assert_snapshot!("result_in_spanish", spanish.out);
+    assert!(fs::read_to_string(desk.folder().join("result.html")).unwrap().contains("<svg"));
+    let document = json(&desk.run(&["trial", "my.kerfbook", "--json"]));
+    assert_eq!(document["plots"]["lost"], 1);
+    assert_eq!(document["anova"][1]["source"], "treatment");
+    assert!(document["contrasts"][0]["estimate"].as_f64().unwrap() > 10.0);
+    let yields = json(&desk.run(&["trial", "my.kerfbook", "--response", "yield", "--json"]));
+    assert!(yields["grand_mean"].as_f64().unwrap() > 4.0);
+    let verified = json(&desk.run(&["book", "verify", "my.kerfbook", "--json"]));
+    assert_eq!(verified["verified"], true);
+}
+
+#[test]
+fn what_is_wrong_with_a_trial_of_a_book_is_told_and_nothing_is_written() {
+    let (desk, given) = laid_out();
+    let before = desk.run(&["book", "verify", "my.kerfbook"]).out;
+    let mut said = String::new();
+    for (what, text) in [
+        ("more than all", "plots = [101]\nyellow_pct = [101]"),
+        ("no such plot", "plots = [999]\nyellow_pct = [5]"),
+        ("text", "plots = [101]\nyellow_pct = [\"pale\"]"),
+        ("unlike", "plots = [101, 102]\nyellow_pct = [5]"),
+        ("twice", "plots = [101, 101]\nyellow_pct = [5, 6]"),
+        ("leaves", "plots = [101]\nyellow_pct = [5]\nleaves = \"brown\""),
+        ("nobody", "plots = [101]\nyellow_pct = [5]\nrater = \"Bea\""),
+        ("again", "plots = [101]\nyellow_pct = [5]\nagain = true"),
+        ("before", "plots = [101]\nyellow_pct = [5]\ndate = 2026-04-30"),
+    ] {
+        let date = if text.contains("date") { "" } else { "date = 2026-06-01\n" };
+        let done = enter(&desk, &format!("[[scored]]\n{date}trial = \"Chips on beans\"\n{text}\n"));
+        assert_eq!(done.code, 2, "{what}");
+        writeln!(said, "# {what}\n{}", done.err).unwrap();
+    }
+    let unknown = enter(
+        &desk,
+        "[[scored]]\ndate = 2026-06-01\ntrial = \"Chips on bean\"\nplots = [101]\nyellow_pct = [5]\n",
+    );
+    writeln!(said, "# unknown\n{}", unknown.err).unwrap();
+    let again = desk.run(&["plan", "trial.toml", "--book", "my.kerfbook"]);
+    writeln!(said, "# planned again\n{}", again.err).unwrap();
+    put(
+        &desk,
+        "bad.toml",
+        &PLAN.replace("chips on top:chips dug in", "chips on top:straw").replace("bare=-2", "bare=-1"),
+    );
+    let bad = desk.run(&["plan", "bad.toml"]);
+    assert_eq!(bad.code, 2);
+    writeln!(said, "# bad comparisons\n{}", bad.err).unwrap();
+    let option = desk.run(&["trial", "my.kerfbook", "--design", "rcbd"]);
+    writeln!(said, "# option\n{}", option.err).unwrap();
+    let table = desk.run(&["trial", "bad.toml", "--response", "yield"]);
+    writeln!(said, "# no design\n{}", table.err).unwrap();
+    insta::assert_snapshot!("bad_trials_in_a_book", said);
+    assert_eq!(desk.run(&["book", "verify", "my.kerfbook"]).out, before);
+    // After closing the book takes no more scores.
+    let end = "[[trial_closed]]\ndate = 2026-09-01\ntrial = \"Chips on beans\"\n";
+    assert_eq!(enter(&desk, end).code, 0);
+    let late = enter(&desk, &walk("2026-09-02", &given));
+    assert_eq!(late.code, 2);
+    assert!(late.err.contains("closed already"), "{}", late.err);
+}

@@ -393,7 +393,7 @@ fn a_pile_goes_from_two_loads_to_a_batch_on_a_bed() {
     let told = json(&desk, &["book", "entries", "my.kerfbook"]);
     let rows = told["entries"].as_array().unwrap();
     for (kind, count) in
-        [("PileBuilt", 1), ("HeatRead", 8), ("PileTurned", 1), ("MoistureRead", 1), ("PileFinished", 1)]
+        [("PileBuilt", 1), ("HeatRead", 10), ("PileTurned", 1), ("MoistureRead", 1), ("PileFinished", 1)]
     {
         assert_eq!(rows.iter().filter(|row| row["kind"] == kind).count(), count, "{kind}");
     }
@@ -411,17 +411,29 @@ fn a_pile_goes_from_two_loads_to_a_batch_on_a_bed() {
     let page = std::fs::read_to_string(desk.folder().join("report.html")).unwrap();
     assert!(page.contains("id=\"piles\"") && page.contains("counts from 55 °C"), "the pile against its rule");
     assert!(page.contains("figures of canada-static are reached"), "three days in core and edge");
+    assert!(
+        page.contains("Ready, by all tests together") && page.contains("It has cured for 102 days"),
+        "readiness"
+    );
+    assert!(page.contains("Seedlings grown in it grew as well"), "a flowerpot");
     // More out than in, and degrees of the other scale, are refused with their line.
     let file = std::fs::read_to_string(entries("pile.toml")).unwrap();
     for (from, to, said) in [
         ("name = \"compost of spring\"", "name = \"compost of spring\"\nwet_kg = 5000", "dry mass"),
         ("temperature_c = 58", "temperature_c = 140", "Fahrenheit"),
         ("rule = \"canada-static\"", "rule = \"canada-statik\"", "canada-static"),
+        ("temperature_c = 58", "temperature_c = 58\ntime = \"half past\"", "time of day"),
+        (
+            "zone = \"edge\"\ntemperature_f = 97",
+            "zone = \"core\"\ndepth_cm = 45\ntemperature_f = 97",
+            "core has a reading",
+        ),
     ] {
         let spoilt = desk.folder().join("spoilt.toml");
         std::fs::write(&spoilt, file.replacen(from, to, 1)).unwrap();
         let done = desk.run(&["book", "enter", "other.kerfbook", text(&spoilt)]);
         assert_eq!(done.code, 2, "{to}");
         assert!(done.err.contains(said), "{}", done.err);
+        assert!(!desk.folder().join("other.kerfbook").exists(), "{to}: nothing is written");
     }
 }

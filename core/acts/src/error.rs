@@ -107,6 +107,14 @@ pub enum ActError {
     /// A blend of fewer than two batches, of one twice, or without dry matter.
     #[error("a blend takes two batches or more, each once, with dry matter and nitrogen in them")]
     NoBlend,
+    /// A zone of a pile that was read at that time already.
+    #[error(
+        "zone {zone} was read at that time already; take one of the two out, or say at what time each was read"
+    )]
+    ReadTwice {
+        /// Its name; empty for the pile as a whole.
+        zone: String,
+    },
     /// Nothing is left of a batch, or nobody knows how much.
     #[error("nothing is left of this batch, or nobody knows how much; say how much is meant")]
     NothingLeft,

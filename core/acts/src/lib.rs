@@ -10,7 +10,7 @@
 //! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`import_places`] and [`export_places`] take places from files and give them. [`mistake`] puts right
 //! what was written wrongly.
 //!
-//! Of heaps: [`mix`], [`heat`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`pile`].
+//! Of heaps: [`mix`], [`heat`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`maturity`], [`pile`].
 //!
 //! Of trials: [`lay_out_trial`], [`score_plot`], [`measure_plot`], [`lose_plot`], [`close_trial`], [`trial_result`].
 //!
@@ -63,6 +63,7 @@ pub mod long_view;
 pub mod lose_plot;
 pub mod lying;
 pub mod map;
+pub mod maturity;
 pub mod measure;
 pub mod measure_plot;
 pub mod mistake;

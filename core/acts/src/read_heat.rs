@@ -1,6 +1,7 @@
 //! Reading a pile's heat.
 
 use kerfbook_ledger::kind::HeatRead;
+use kerfbook_ledger::projection::view::Said;
 use kerfbook_ledger::{Book, EntryId, Label};
 use kerfbook_science::caution::{self, AtPile, Caution};
 use kerfbook_science::compost::fire::FireLevel;
@@ -33,20 +34,29 @@ pub struct NewHeat<'a> {
 /// Writes a reading; its fire level and what to heed come with it.
 ///
 /// # Errors
-/// A pile that is not there, is a batch already, or was built later; a temperature that no pile has (then the scale is to
+/// A pile that is not there, is a batch already, or was built later; a zone that was read at that time already; a temperature that no pile has (then the scale is to
 /// be asked for); or a book that cannot be written.
 pub fn read(
     book: &mut Book,
     new: &NewHeat<'_>,
     moment: Moment,
 ) -> Result<(EntryId, FireLevel, Vec<&'static Caution>), ActError> {
-    standing(book, new.pile, moment.date)?;
+    let pile = standing(book, new.pile, moment.date)?;
     between("temperature_c", Some(new.temperature.c()), -60.0, HOTTEST.value.c())?;
     between("depth_cm", new.depth.map(Length::cm), 0.0, 1_000.0)?;
+    let depth_mm = new.depth.map(|depth| whole_u32(depth.mm()));
+    let same = |read: &Said<HeatRead>| {
+        let zone = read.body.zone.as_ref().map(Label::as_str);
+        let when = read.date.naive() == moment.date && read.minute == new.minute;
+        when && zone == new.zone && read.body.depth_mm == depth_mm
+    };
+    if pile.heat.iter().any(same) {
+        return Err(ActError::ReadTwice { zone: new.zone.unwrap_or_default().to_owned() });
+    }
     let level = FireLevel::of(new.temperature, None, new.smoke);
     let body = HeatRead {
         zone: new.zone.map(Label::new).transpose()?,
-        depth_mm: new.depth.map(|depth| whole_u32(depth.mm())),
+        depth_mm,
         temperature_centi_c: centi(new.temperature),
         smoke: new.smoke,
     };

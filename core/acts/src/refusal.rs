@@ -65,6 +65,14 @@ pub fn told(error: &ActError) -> (Message, Option<Message>) {
         ActError::NothingLeft => {
             (Message::new("act-nothing-left"), Some(Message::new("act-nothing-left-remedy")))
         }
+        ActError::ReadTwice { zone } => (
+            if zone.is_empty() {
+                Message::new("act-read-twice-whole")
+            } else {
+                Message::new("act-read-twice").text("zone", zone)
+            },
+            Some(Message::new("act-read-twice-remedy")),
+        ),
         ActError::NoPile => (Message::new("act-no-pile"), None),
         ActError::UnknownHeatRule { rule, nearest } => (
             Message::new("heat-unknown-rule").text("name", rule),

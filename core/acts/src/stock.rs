@@ -5,12 +5,14 @@ use chrono::NaiveDate;
 use kerfbook_ledger::kind::Answer;
 use kerfbook_ledger::projection::batch::{Origin, Use};
 use kerfbook_ledger::{BatchView, Book, Date, EntryId, Flag};
+use kerfbook_science::compost::maturity::Maturity;
 use kerfbook_science::units::{Mass, Volume};
 use kerfbook_words::Words;
 
 use crate::error::ActError;
 use crate::intake::has_wood;
 use crate::load::{Carried, Counted};
+use crate::maturity;
 use crate::measure::Figures;
 use crate::scenario::Containers;
 
@@ -68,8 +70,12 @@ pub enum StockNote {
     Overdrawn,
     /// So many uses have no amount, and what is left does not include them.
     Unknown(u32),
+    /// Seedlings grown in it were hurt.
+    SeedlingsHurt,
     /// It smells sour.
     Sour,
+    /// A test says that a compost is not ready.
+    NotReady,
     /// Nobody knows whether treated, painted or glued wood is in it.
     TreatmentUnknown,
     /// Two people changed one of its entries without knowing of each other.
@@ -88,6 +94,8 @@ impl StockNote {
             Self::TreatmentUnknown => words.label("stock-treatment-unknown"),
             Self::Unsettled => words.label("stock-unsettled"),
             Self::Doubtful => words.label("stock-doubtful"),
+            Self::SeedlingsHurt => words.label("stock-seedlings-hurt"),
+            Self::NotReady => words.label("stock-not-ready"),
         }
     }
 }
@@ -187,6 +195,15 @@ fn notes(view: &BatchView, went: &[Went], left: Option<Amount>) -> Vec<StockNote
     }
     if view.sour == Some(Answer::Yes) {
         notes.push(StockNote::Sour);
+    }
+    let tested = view.tests.last().and_then(|last| maturity::of_batch(view, last.date.naive()));
+    if let Some(ready) = tested {
+        if ready.seedlings_hurt == Some(true) {
+            notes.push(StockNote::SeedlingsHurt);
+        }
+        if ready.maturity == Maturity::Immature {
+            notes.push(StockNote::NotReady);
+        }
     }
     let has =
         |flags: &[Flag]| view.flagged.iter().any(|entry| entry.flags.iter().any(|flag| flags.contains(flag)));

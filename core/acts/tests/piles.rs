@@ -14,11 +14,13 @@ use kerfbook_acts::put_down::{NewPutDown, put_down};
 use kerfbook_acts::read_heat::{NewHeat, read as read_heat};
 use kerfbook_acts::scenario::{Amount, Way};
 use kerfbook_acts::stock::of;
-use kerfbook_acts::{mistake, pile, read_moisture, turn_pile};
+use kerfbook_acts::test_batch::{self, NewBatchTest, ReadyTests};
+use kerfbook_acts::{maturity, mistake, pile, read_moisture, turn_pile};
 use kerfbook_ledger::EntryId;
 use kerfbook_ledger::kind::PlaceKind;
 use kerfbook_science::compost::fire::FireLevel;
 use kerfbook_science::compost::heat_log::Verdict;
+use kerfbook_science::compost::maturity::Maturity;
 use kerfbook_science::units::{Length, Mass, Share, Temperature};
 use kerfbook_words::{Language, Units, Words};
 
@@ -97,6 +99,66 @@ fn mass_moves_from_batches_to_the_pile_to_a_batch() {
         Err(ActError::ClosedAlready { what: "pile" })
     ));
     assert!(kept.book.verify().unwrap().sound());
+}
+
+#[test]
+fn several_tests_together_say_whether_a_batch_is_ready() {
+    let (mut kept, _, built) = with_pile(None);
+    let later = |days| kept.now.on(kept.now.date + Days::new(days));
+    let [hot, cool, end, last] = [later(5), later(40), later(80), later(100)];
+    let heat = |book: &mut kerfbook_ledger::Book, celsius, on| {
+        let temperature = Temperature::from_c(celsius);
+        let pile = built.pile;
+        let new = NewHeat { pile, zone: Some("core"), depth: None, temperature, smoke: false, minute: None };
+        read_heat(book, &new, on).unwrap();
+    };
+    heat(&mut kept.book, 58.0, hot);
+    let view = kept.book.pile(built.pile).unwrap().unwrap();
+    assert_eq!(maturity::cured(&view, cool.date), None);
+    assert!(maturity::cure_told(&view, cool.date, &words()).unwrap().contains("does not cure yet"));
+    heat(&mut kept.book, 31.0, cool);
+    let view = kept.book.pile(built.pile).unwrap().unwrap();
+    assert_eq!(maturity::cured(&view, end.date), Some(40));
+    assert!(maturity::cure_told(&view, end.date, &words()).unwrap().contains("40 days"));
+    let band = pile::carbon_nitrogen_on(&view, end.date).unwrap();
+    assert!(band.low < band.typical && band.typical < band.high);
+    assert!(band.typical < built.mix.carbon_nitrogen().unwrap());
+    let new = NewBatch {
+        pile: built.pile,
+        label: "compost",
+        material: None,
+        wet: None,
+        volume: None,
+        moisture: None,
+        carbon_nitrogen: Some(19.0),
+    };
+    let batch = finish(&mut kept.book, &new, end).unwrap().batch;
+    let ready = |kept: &Kept| maturity::of_batch(&kept.book.batch(batch).unwrap().unwrap(), last.date);
+    assert_eq!(ready(&kept), None, "a ratio alone says nothing of decay");
+    let test = |kept: &mut Kept, ready| {
+        let new = NewBatchTest { ready, ..NewBatchTest::of(batch) };
+        test_batch::test(&mut kept.book, &new, last)
+    };
+    let one = ReadyTests { ammonium_nitrate: Some(0.4), ..ReadyTests::NONE };
+    test(&mut kept, one).unwrap();
+    assert_eq!(ready(&kept).unwrap().maturity, Maturity::TooFew);
+    test(&mut kept, ReadyTests { emergence_pct: Some(95.0), ..ReadyTests::NONE }).unwrap();
+    assert_eq!(ready(&kept).unwrap().maturity, Maturity::VeryMature);
+    test(&mut kept, ReadyTests { self_heating_c: Some(25.0), ..ReadyTests::NONE }).unwrap();
+    let worst = ready(&kept).unwrap();
+    assert_eq!((worst.maturity, worst.tests.len()), (Maturity::Immature, 4));
+    assert!(
+        worst.told(&words()).iter().any(|line| line.contains("19") && line.contains("2001")),
+        "{worst:?}"
+    );
+    // What a flowerpot shows of weedkillers is said at once.
+    let hurt = test(&mut kept, ReadyTests { seedlings_hurt: Some(true), ..ReadyTests::NONE }).unwrap();
+    assert_eq!(hurt.cautions.first().unwrap().id, "persistent-weedkillers");
+    assert!(ready(&kept).unwrap().told(&words()).first().unwrap().contains("Do not put it where"));
+    let before = kept.count();
+    let impossible = ReadyTests { self_heating_c: Some(400.0), ..ReadyTests::NONE };
+    assert!(matches!(test(&mut kept, impossible), Err(ActError::Figure { key: "self_heating_c", .. })));
+    assert_eq!(kept.count(), before);
 }
 
 #[test]

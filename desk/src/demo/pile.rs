@@ -8,6 +8,7 @@ use kerfbook_acts::finish_pile::{self, NewBatch};
 use kerfbook_acts::moment::Moment;
 use kerfbook_acts::read_heat::{self, NewHeat};
 use kerfbook_acts::scenario::Containers;
+use kerfbook_acts::test_batch::{self, NewBatchTest, ReadyTests};
 use kerfbook_acts::{read_moisture, turn_pile};
 use kerfbook_ledger::{Book, EntryId};
 use kerfbook_science::units::{Length, Mass, Share, Temperature};
@@ -19,6 +20,9 @@ const BEFORE: u64 = 190;
 const READ_DAYS: u32 = 18;
 /// Days of them on which it was turned.
 const TURNED: [u32; 5] = [4, 7, 10, 13, 16];
+
+/// Later mornings, and what core and edge read: it has cooled and cures.
+const COOL: [(u32, [f64; 2]); 2] = [(30, [44.0, 41.0]), (44, [34.0, 31.0])];
 
 /// The day on which it was built.
 pub(super) fn built(first_day: NaiveDate) -> NaiveDate {
@@ -61,9 +65,10 @@ pub(super) fn play(
     let mut add = |more: Vec<&'static kerfbook_science::caution::Caution>| {
         cautions.extend(more.iter().map(|caution| caution.id));
     };
-    for day in 0..READ_DAYS {
+    let days = (0..READ_DAYS).map(|day| (day, heat(day))).chain(COOL);
+    for (day, heat) in days {
         let on = start.on(start.date + Days::new(u64::from(day)));
-        for (zone, temperature) in ["heat-zone-core", "heat-zone-edge"].into_iter().zip(heat(day)) {
+        for (zone, temperature) in ["heat-zone-core", "heat-zone-edge"].into_iter().zip(heat) {
             let zone = words.label(zone);
             let new = NewHeat {
                 pile: built.pile,
@@ -93,5 +98,14 @@ pub(super) fn play(
     };
     let finished = finish_pile::finish(book, &new, now)?;
     add(finished.cautions);
+    // A flowerpot of peas, and a laboratory: several tests together say that it is ready.
+    let ready = ReadyTests {
+        ammonium_nitrate: Some(0.8),
+        emergence_pct: Some(94.0),
+        seedlings_hurt: Some(false),
+        ..ReadyTests::NONE
+    };
+    let test = NewBatchTest { ready, ..NewBatchTest::of(finished.batch) };
+    add(test_batch::test(book, &test, now)?.cautions);
     Ok((finished.batch, cautions))
 }

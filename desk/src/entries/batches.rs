@@ -4,7 +4,7 @@ use kerfbook_acts::blend_batch::{self, NewBlend, NewPart, Taken};
 use kerfbook_acts::recount_batch::{self, NewRecount};
 use kerfbook_acts::storage::{Handful, Smell};
 use kerfbook_acts::take_in_load::{self, Cost, Intake, NewLoad};
-use kerfbook_acts::test_batch::{self, NewBatchTest};
+use kerfbook_acts::test_batch::{self, NewBatchTest, ReadyTests};
 use kerfbook_ledger::EntryId;
 use kerfbook_ledger::kind::{Answer, Storage};
 use kerfbook_science::dose::Bulk;
@@ -27,6 +27,7 @@ const HANDFULS: [(&str, Handful); 5] = [
 ];
 const SMELLS: [(&str, Smell); 4] =
     [("wood", Smell::Wood), ("earth", Smell::Earth), ("sour", Smell::Sour), ("unknown", Smell::Unknown)];
+const HURT: [(&str, Option<bool>); 3] = [("yes", Some(true)), ("no", Some(false)), ("unknown", None)];
 const SOUR: [(&str, Smell); 3] = [("yes", Smell::Sour), ("no", Smell::Wood), ("unknown", Smell::Unknown)];
 
 /// Mass of a load.
@@ -217,11 +218,27 @@ pub(super) fn test(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
         age: section.choice("age", &Age::choices()),
         smell: section.choice("smell", &SMELLS).or(section.choice("sour", &SOUR)),
         method: section.text("method").or(by.as_deref()),
+        ready: ready(section),
         ..NewBatchTest::of(batch.id)
     };
     let moment = writer.moment();
     let tested = test_batch::test(writer.book, &new, moment);
     let tested = Writer::heed(section, tested)?;
     writer.entries.push(tested.entry);
+    writer.mind(&tested.cautions);
     Some(())
+}
+
+/// Tests of whether a compost is ready.
+fn ready(section: &Section<'_>) -> ReadyTests {
+    let figure = |key, high, unit| section.number(key, Bounds::between(0.0, high, unit));
+    ReadyTests {
+        ammonium_nitrate: figure("ammonium_nitrate", 1_000.0, ""),
+        dioxide: figure("dioxide_mg_g_day", 200.0, "mg"),
+        emergence_pct: figure("emergence_pct", 300.0, "%"),
+        self_heating_c: figure("self_heating_c", 70.0, "°C"),
+        oxygen: figure("oxygen_mg_kg_h", 20_000.0, "mg"),
+        germination_pct: figure("germination_index_pct", 400.0, "%"),
+        seedlings_hurt: section.choice("seedlings_hurt", &HURT).flatten(),
+    }
 }

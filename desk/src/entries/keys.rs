@@ -174,6 +174,7 @@ pub(super) const HEAT: Layout = rows(
         key("depth_cm", "45"),
         key("temperature_c", "58"),
         key("temperature_f", "136"),
+        key("time", "\"07:30\""),
         key("smoke", "false"),
     ],
 );
@@ -232,6 +233,13 @@ pub(super) const BATCH_TEST: Layout = rows(
         key("sour", "\"no\""),
         key("smell", "\"earth\""),
         key("method", "\"oven\""),
+        key("ammonium_nitrate", "0.8"),
+        key("dioxide_mg_g_day", "3"),
+        key("emergence_pct", "92"),
+        key("self_heating_c", "8"),
+        key("oxygen_mg_kg_h", "240"),
+        key("germination_index_pct", "86"),
+        key("seedlings_hurt", "\"no\""),
     ],
 );
 

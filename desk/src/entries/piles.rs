@@ -1,5 +1,6 @@
 //! Piles: built of batches, turned, read, and at the end a batch.
 
+use chrono::{NaiveTime, Timelike};
 use kerfbook_acts::build_pile::{self, NewPile};
 use kerfbook_acts::finish_pile::{self, NewBatch};
 use kerfbook_acts::read_heat::{self, NewHeat};
@@ -62,13 +63,24 @@ pub(super) fn heat(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
         ("temperature_f", figure) => Temperature::from_f(figure),
         (_, figure) => Temperature::from_c(figure),
     };
+    let minute = match section.text("time") {
+        None => None,
+        Some(time) => {
+            let Ok(read) = NaiveTime::parse_from_str(time, "%H:%M") else {
+                let what = Message::new("enter-no-time").text("value", time);
+                section.complain("time", what, Some(Message::new("enter-write-time")));
+                return None;
+            };
+            u16::try_from(read.hour() * 60 + read.minute()).ok()
+        }
+    };
     let new = NewHeat {
         pile: pile.id,
         zone: section.text("zone"),
         depth: section.number("depth_cm", Bounds::between(0.0, 1_000.0, "cm")).map(Length::from_cm),
         temperature,
         smoke: section.flag("smoke"),
-        minute: None,
+        minute,
     };
     let moment = writer.moment();
     let read = read_heat::read(writer.book, &new, moment);

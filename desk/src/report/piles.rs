@@ -2,15 +2,11 @@
 
 #![allow(clippy::cast_precision_loss, reason = "grams and days are far below 2^53")]
 
-use std::collections::BTreeMap;
-
 use chrono::{Days, NaiveDate};
 use kerfbook_acts::error::ActError;
-use kerfbook_acts::pile;
+use kerfbook_acts::pile::{self, Course};
 use kerfbook_ledger::{Book, PileView as BookPile};
 use kerfbook_picture::{HeatChart, HeatLimit, HeatLine, Tick};
-use kerfbook_science::compost::heat_log::Log;
-use kerfbook_science::compost::heat_rule::Rule;
 use kerfbook_science::units::{Mass, Share, Temperature};
 use kerfbook_words::{Units, Words};
 use maud::{Markup, html};
@@ -41,11 +37,10 @@ pub(super) fn section(piles: &[PileView], words: &Words) -> Markup {
 /// The piles of a book as they stood on a day.
 pub(crate) fn of_book(book: &Book, on: NaiveDate, words: &Words) -> Result<Vec<PileView>, ActError> {
     let piles = book.piles()?;
-    Ok(piles.iter().filter(|pile| !pile.withdrawn()).map(|pile| view(pile, on, words)).collect())
+    piles.iter().filter(|pile| !pile.withdrawn()).map(|pile| view(book, pile, on, words)).collect()
 }
 
-fn view(pile: &BookPile, on: NaiveDate, words: &Words) -> PileView {
-    let log = pile::log(pile, words);
+fn view(book: &Book, pile: &BookPile, on: NaiveDate, words: &Words) -> Result<PileView, ActError> {
     let heat = pile::judged(pile, words);
     let built = words.say("pile-built", &[("date", words.date_with_year(pile.date.naive()))]);
     let mass = pile.wet_g.map(|grams| words.mass(Mass::from_g(grams as f64)));
@@ -64,12 +59,13 @@ fn view(pile: &BookPile, on: NaiveDate, words: &Words) -> PileView {
     if pile.stands() {
         said.push(words.say("pile-age", &[("days", words.days(pile::age(pile, on) as f64))]));
     }
-    PileView {
+    said.extend(pile::state_told(book, pile, on, words)?);
+    Ok(PileView {
         name: pile.label.as_str().to_owned(),
         facts: std::iter::once(built).chain(mass).chain(ratio).chain(moisture).collect(),
-        chart: (!log.readings.is_empty()).then(|| chart(pile, &log, heat.map(|heat| heat.rule), words)),
+        chart: Course::of(pile, words).map(|course| chart(pile, course, words)),
         said,
-    }
+    })
 }
 
 /// A log of weeks has a date at each of them, a longer one its months.
@@ -87,44 +83,30 @@ fn ticks(first: NaiveDate, last: NaiveDate, words: &Words) -> Vec<Tick> {
         .collect()
 }
 
-fn chart(pile: &BookPile, log: &Log, rule: Option<&'static Rule>, words: &Words) -> HeatChart {
-    let first = pile.date.naive();
-    let day = |date: NaiveDate| (date - first).num_days() as f64;
+fn chart(pile: &BookPile, course: Course, words: &Words) -> HeatChart {
     let scale = |temperature: Temperature| match words.units() {
         Units::Metric => temperature.c(),
         Units::Us => temperature.f(),
     };
-    let mut zones: BTreeMap<&str, Vec<(f64, f64)>> = BTreeMap::new();
-    for reading in &log.readings {
-        let at = day(reading.date) + f64::from(reading.minute.unwrap_or(0)) / 1440.0;
-        zones.entry(&reading.zone).or_default().push((at, scale(reading.temperature)));
-    }
-    let last = log.readings.iter().map(|reading| reading.date).max().unwrap_or(first);
     let name = pile.label.as_str().to_owned();
-    let limits = rule.into_iter().flat_map(|rule| {
-        let told = |id, heat| words.say(id, &[("heat", words.temperature(heat))]);
-        let counts =
-            HeatLimit { value: scale(rule.at_least), label: told("pile-counts-from", rule.at_least) };
-        let upper = rule
-            .upper
-            .map(|upper| HeatLimit { value: scale(upper), label: told("pile-too-hot-above", upper) });
-        std::iter::once(counts).chain(upper)
+    let days = course.days();
+    let zones = course.zones.into_iter().map(|(zone, readings)| HeatLine {
+        zone,
+        readings: readings.into_iter().map(|(day, temperature)| (day, scale(temperature))).collect(),
     });
+    let limits = course.limits.into_iter().map(|(value, label)| HeatLimit { value: scale(value), label });
     HeatChart {
         title: words.say("pile-heat", &[("pile", name.clone())]),
-        description: words.say("pile-heat-about", &[("pile", name), ("days", words.days(day(last)))]),
+        description: words.say("pile-heat-about", &[("pile", name), ("days", words.days(days))]),
         unit: words.label(match words.units() {
             Units::Metric => "pile-celsius",
             Units::Us => "pile-fahrenheit",
         }),
-        days: day(last) + 1.0,
-        zones: zones
-            .into_iter()
-            .map(|(zone, readings)| HeatLine { zone: zone.to_owned(), readings })
-            .collect(),
+        days: days + 1.0,
+        zones: zones.collect(),
         limits: limits.collect(),
-        turnings: log.turnings.iter().map(|date| day(*date)).collect(),
+        turnings: course.turnings,
         turning: words.label("pile-turned"),
-        months: ticks(first, last, words),
+        months: ticks(course.first, course.last, words),
     }
 }

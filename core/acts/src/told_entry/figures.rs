@@ -33,6 +33,19 @@ pub(super) fn batch(body: &BatchTested, words: &Words) -> String {
     }
     found.told("handful", body.handful.map(Handful::name));
     found.told("age", body.age.map(Age::name));
+    let hundredth = |figure: Option<u32>| figure.map(|figure| words.stated(f64::from(figure) / 100.0));
+    let share = |bp: Option<u32>| bp.map(|bp| words.percent(basis_points(bp)));
+    found.add("ammonium-nitrate", hundredth(body.ammonium_nitrate_x100));
+    found.add("dioxide", hundredth(body.dioxide_x100));
+    found.add("emergence", share(body.emergence_bp));
+    found.add("self-heating", hundredth(body.self_heating_centi_c));
+    found.add("oxygen", body.oxygen_mg_kg_h.map(|figure| words.stated(f64::from(figure))));
+    found.add("germination", share(body.germination_bp));
+    match body.seedlings_hurt {
+        Some(Answer::Yes) => found.say("seedlings-hurt"),
+        Some(Answer::No) => found.say("seedlings-well"),
+        Some(Answer::Unknown) | None => {}
+    }
     found.list()
 }
 

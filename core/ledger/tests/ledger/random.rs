@@ -312,6 +312,13 @@ impl Chains {
                 age: chance.maybe(|chance| chance.one(Age::ALL)),
                 smell: None,
                 wet_density_sd_bp: small(chance),
+                ammonium_nitrate_x100: small(chance),
+                dioxide_x100: small(chance),
+                emergence_bp: small(chance),
+                self_heating_centi_c: small(chance),
+                oxygen_mg_kg_h: small(chance),
+                germination_bp: small(chance),
+                seedlings_hurt: chance.maybe(|chance| chance.one(Answer::ALL)),
             }
             .into(),
             Kind::BatchBlended => BatchBlended {

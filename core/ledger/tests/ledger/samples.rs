@@ -268,6 +268,13 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             age: Some(Age::Year),
             smell: Some(Smell::Wood),
             wet_density_sd_bp: Some(310),
+            ammonium_nitrate_x100: Some(85),
+            dioxide_x100: Some(310),
+            emergence_bp: Some(9_200),
+            self_heating_centi_c: Some(850),
+            oxygen_mg_kg_h: Some(240),
+            germination_bp: Some(8_600),
+            seedlings_hurt: Some(Answer::No),
         }
         .into(),
         DepthProbed {

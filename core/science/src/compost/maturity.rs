@@ -80,6 +80,17 @@ pub enum Class {
     VeryMature,
 }
 
+impl Class {
+    /// Its name in documents.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Immature => "immature",
+            Self::Mature => "mature",
+            Self::VeryMature => "very-mature",
+        }
+    }
+}
+
 impl Test {
     /// Its name in documents.
     pub const fn name(&self) -> &'static str {
@@ -91,6 +102,19 @@ impl Test {
             Self::SelfHeating(_) => "self_heating_c",
             Self::OxygenUptake(_) => "oxygen_mg_kg_h",
             Self::Germination(_) => "germination_index_pct",
+        }
+    }
+
+    /// Its figure.
+    pub const fn figure(&self) -> f64 {
+        match *self {
+            Self::CarbonNitrogen(figure)
+            | Self::AmmoniumNitrate(figure)
+            | Self::Dioxide(figure)
+            | Self::Emergence(figure)
+            | Self::SelfHeating(figure)
+            | Self::OxygenUptake(figure)
+            | Self::Germination(figure) => figure,
         }
     }
 

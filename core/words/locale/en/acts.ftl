@@ -31,6 +31,9 @@ act-nothing-grows = nothing grows on a path or a yard.
 act-nothing-grows-remedy = Lift what lies there instead of digging it in.
 act-closed-already = { $what } is closed already.
 act-no-blend = a blend takes two batches or more, each once, with dry matter in them.
+act-read-twice = zone { $zone } has a reading of that time already.
+act-read-twice-whole = this pile has a reading of that time already.
+act-read-twice-remedy = Leave one of them out, or write the time of day of each: time = "07:30".
 act-nothing-left = nothing is left of this batch, or nobody knows how much.
 act-nothing-left-remedy = Say how much of it is meant: --barrows.
 act-no-change = this entry does not take that change: { $why }

@@ -171,3 +171,27 @@ pile-fahrenheit = °F
 pile-turned = turned
 pile-counts-from = counts from { $heat }
 pile-too-hot-above = too hot above { $heat }
+
+## Whether compost is ready
+maturity-too-few-tests = Too few tests to call it ready: it takes its C:N and { $fewest } tests of decay that agree.
+maturity-immature = Not ready: at least one test says so. Let it go on, keep it moist, and test again.
+maturity-mature = Ready, by all tests together.
+maturity-very-mature = Well ready, by all tests together.
+maturity-class-immature = not ready
+maturity-class-mature = ready
+maturity-class-very-mature = well ready
+maturity-test-carbon-nitrogen = C:N { $figure }: { $class } ({ $source })
+maturity-test-ammonium-nitrate = Ammonium to nitrate { $figure }: { $class } ({ $source })
+maturity-test-dioxide-mg-g-day = Carbon dioxide { $figure } mg C a gram of organic matter and day: { $class } ({ $source })
+maturity-test-emergence-pct = Seedlings that came up, { $figure } % of the control: { $class } ({ $source })
+maturity-test-self-heating-c = Rise in an insulated flask { $figure } °C: { $class } ({ $source })
+maturity-test-oxygen-mg-kg-h = Oxygen { $figure } mg a kg of volatile solids and hour: { $class } ({ $source })
+maturity-test-germination-index-pct = Germination index { $figure } %: { $class } ({ $source })
+maturity-seedlings-hurt = Seedlings grown in it were hurt, as by weedkillers that outlast animals and compost. Do not put it where beans, peas, potatoes or tomatoes grow; ask where the hay, straw or manure came from, and ask the local advisory service.
+maturity-seedlings-well = Seedlings grown in it grew as well as in the clean control.
+maturity-cured = It has cured for { $days }, under { $under }; { $wanted } is the least ({ $source }).
+maturity-cures = It has cured for { $days }, under { $under }; it wants { $wanted } at least ({ $source }).
+maturity-no-cure = It does not cure yet: that begins when every zone stays under { $under }, and takes { $wanted } at least ({ $source }).
+pile-ratio-now = Its C:N is likely to be { $ratio } by now ({ $standing }); a test says more.
+pile-ratio-at-end = Its C:N was likely to be { $ratio } when it was taken down ({ $standing }); a test says more.
+maturity-untested = Nobody tested whether it is ready: its C:N and two tests of decay together say so, and peas grown in it beside clean soil show weedkillers.

@@ -48,6 +48,8 @@ stock-unknown = { $count } uses of unknown size
 stock-sour = sour
 stock-treatment-unknown = treated or not is not known
 stock-unsettled = two corrections wait for a person
+stock-seedlings-hurt = seedlings grown in it were hurt: not where beans, peas, potatoes or tomatoes grow
+stock-not-ready = a test says that it is not ready
 stock-doubtful = rests on an entry in doubt
 stock-unweighed = not measured
 stock-none = nothing
@@ -62,6 +64,8 @@ enter-tried = Tried only: { $count } entries would go in. The book is as it was.
 enter-stopped = Nothing was written. { $warnings }
 enter-even-so = Write it all the same with --even-so.
 enter-no-person = No person of the name { $name } is in the book.
+enter-no-time = { $value } is no time of day.
+enter-write-time = Write it as time = "07:30".
 enter-perhaps-fahrenheit = Are these degrees Fahrenheit? Then write temperature_f. If the figure is right, keep away and call the fire service.
 enter-two-of-a-name = Two are called { $name }.
 enter-two-of-a-name-remedy = Give one of them another name in the book first (book correct).

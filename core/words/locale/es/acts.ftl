@@ -31,6 +31,9 @@ act-nothing-grows = en un camino o un patio no crece nada.
 act-nothing-grows-remedy = Levante lo que hay en vez de enterrarlo.
 act-closed-already = { $what } ya se cerró.
 act-no-blend = una mezcla lleva dos lotes o más, cada uno una vez, con materia seca.
+act-read-twice = la zona { $zone } ya tiene una lectura de esa hora.
+act-read-twice-whole = esta pila ya tiene una lectura de esa hora.
+act-read-twice-remedy = Quite una de las dos, o escriba la hora de cada una: time = "07:30".
 act-nothing-left = de este lote no queda nada, o nadie sabe cuánto.
 act-nothing-left-remedy = Diga de cuánto se trata: --barrows.
 act-no-change = esta anotación no admite ese cambio: { $why }

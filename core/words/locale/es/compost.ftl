@@ -171,3 +171,27 @@ pile-fahrenheit = °F
 pile-turned = volteada
 pile-counts-from = cuenta desde { $heat }
 pile-too-hot-above = demasiado por encima de { $heat }
+
+## Si el compost está listo
+maturity-too-few-tests = Muy pocas pruebas para darlo por listo: hacen falta su C:N y { $fewest } pruebas de descomposición que coincidan.
+maturity-immature = No está listo: al menos una prueba lo dice. Déjelo seguir, manténgalo húmedo y pruebe otra vez.
+maturity-mature = Listo, según todas las pruebas juntas.
+maturity-very-mature = Bien listo, según todas las pruebas juntas.
+maturity-class-immature = no listo
+maturity-class-mature = listo
+maturity-class-very-mature = bien listo
+maturity-test-carbon-nitrogen = C:N { $figure }: { $class } ({ $source })
+maturity-test-ammonium-nitrate = Amonio a nitrato { $figure }: { $class } ({ $source })
+maturity-test-dioxide-mg-g-day = Dióxido de carbono { $figure } mg C por gramo de materia orgánica y día: { $class } ({ $source })
+maturity-test-emergence-pct = Plántulas que salieron, { $figure } % del testigo: { $class } ({ $source })
+maturity-test-self-heating-c = Subida en un termo { $figure } °C: { $class } ({ $source })
+maturity-test-oxygen-mg-kg-h = Oxígeno { $figure } mg por kg de sólidos volátiles y hora: { $class } ({ $source })
+maturity-test-germination-index-pct = Índice de germinación { $figure } %: { $class } ({ $source })
+maturity-seedlings-hurt = Las plántulas criadas en él sufrieron, como con herbicidas que sobreviven a los animales y al compost. No lo ponga donde crezcan habas, guisantes, patatas o tomates; pregunte de dónde vino el heno, la paja o el estiércol, y consulte al servicio de asesoramiento local.
+maturity-seedlings-well = Las plántulas criadas en él crecieron tan bien como en el testigo limpio.
+maturity-cured = Ha curado { $days }, por debajo de { $under }; { $wanted } es lo mínimo ({ $source }).
+maturity-cures = Lleva curando { $days }, por debajo de { $under }; pide al menos { $wanted } ({ $source }).
+maturity-no-cure = Aún no cura: empieza cuando todas las zonas siguen por debajo de { $under }, y tarda al menos { $wanted } ({ $source }).
+pile-ratio-now = Su C:N será ya de { $ratio } ({ $standing }); un análisis dice más.
+pile-ratio-at-end = Su C:N sería de { $ratio } al deshacerla ({ $standing }); un análisis dice más.
+maturity-untested = Nadie ha probado si está listo: lo dicen juntos su C:N y dos pruebas de descomposición, y los guisantes criados en él junto a tierra limpia muestran los herbicidas.

@@ -48,6 +48,8 @@ stock-unknown = { $count } usos de tamaño desconocido
 stock-sour = agrio
 stock-treatment-unknown = no se sabe si está tratado
 stock-unsettled = dos correcciones esperan a una persona
+stock-seedlings-hurt = las plántulas criadas en él sufrieron: no donde crezcan habas, guisantes, patatas o tomates
+stock-not-ready = una prueba dice que no está listo
 stock-doubtful = descansa en una anotación dudosa
 stock-unweighed = sin medir
 stock-none = nada
@@ -62,6 +64,8 @@ enter-tried = Solo probado: entrarían { $count } anotaciones. El libro sigue co
 enter-stopped = No se escribió nada. { $warnings }
 enter-even-so = Escríbalo de todos modos con --even-so.
 enter-no-person = No hay en el libro ninguna persona de nombre { $name }.
+enter-no-time = { $value } no es una hora del día.
+enter-write-time = Escríbala así: time = "07:30".
 enter-perhaps-fahrenheit = ¿Son grados Fahrenheit? Entonces escriba temperature_f. Si la cifra es cierta, aléjese y llame a los bomberos.
 enter-two-of-a-name = Dos se llaman { $name }.
 enter-two-of-a-name-remedy = Dé primero otro nombre a uno de ellos en el libro (book correct).

@@ -29,7 +29,21 @@ record! {
         smell: Option<Smell>,
         /// Standard deviation of that density as part of it, 0.01 %.
         wet_density_sd_bp: Option<u32>,
+        /// Ammonium to nitrate, both as nitrogen, x 100.
+        ammonium_nitrate_x100: Option<u32>,
+        /// Carbon dioxide, mg C a gram of organic matter and day, x 100.
+        dioxide_x100: Option<u32>,
+        /// Seedlings that came up, of a control, 0.01 %.
+        emergence_bp: Option<u32>,
+        /// Rise in an insulated flask, 0.01 degree C.
+        self_heating_centi_c: Option<u32>,
+        /// Oxygen taken up, mg a kg of volatile solids and hour.
+        oxygen_mg_kg_h: Option<u32>,
+        /// Germination index: germination times root length, each by its control, 0.01 %.
+        germination_bp: Option<u32>,
+        /// Whether seedlings grown in it were hurt, as weedkillers do that outlast animals and compost.
+        seedlings_hurt: Option<Answer>,
     }
 }
 
-kinded!(BatchTested, version 3, about Batch, before [(1, 5), (2, 9)]);
+kinded!(BatchTested, version 4, about Batch, before [(1, 5), (2, 9), (3, 10)]);

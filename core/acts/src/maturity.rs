@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{Answer, BatchTested, HeatRead};
 use kerfbook_ledger::projection::view::Said;
-use kerfbook_ledger::{BatchView, Date, PileView};
+use kerfbook_ledger::{BatchView, PileView};
 use kerfbook_science::compost::maturity::{CURE_DAYS, CURES_UNDER_C, FEWEST_TESTS, Maturity, Test};
 use kerfbook_words::Words;
 
@@ -22,7 +22,8 @@ pub struct Readiness {
 pub fn of_batch(batch: &BatchView, on: NaiveDate) -> Option<Readiness> {
     let until = |test: &&Said<BatchTested>| test.date.naive() <= on;
     let said = || batch.tests.iter().rev().filter(until).map(|test| &test.body);
-    let ratio = Date::of(on).ok().and_then(|on| batch.carbon_nitrogen_x100_on(on));
+    // What was only reckoned when the pile was taken down is no test.
+    let ratio = said().find_map(|test| test.carbon_nitrogen_x100);
     let hundredth = |figure: u32| f64::from(figure) / 100.0;
     let of_decay: Vec<Test> = [
         said().find_map(|test| test.ammonium_nitrate_x100).map(hundredth).map(Test::AmmoniumNitrate),

@@ -141,7 +141,12 @@ pub fn rule(pile: &PileView) -> Option<&'static Rule> {
 
 /// Its log under the rule that it is to meet; `None` where it has none.
 pub fn judged(pile: &PileView, words: &Words) -> Option<Heat> {
-    Some(Heat::of(&log(pile, words), rule(pile)?, None))
+    let mut heat = Heat::of(&log(pile, words), rule(pile)?, None);
+    if !pile.stands() {
+        // Nobody turns what was taken down.
+        heat.triggers.clear();
+    }
+    Some(heat)
 }
 
 /// Carbon to nitrogen as it is likely to stand on a day, from what it was built at and the usual losses: low, usual, high.

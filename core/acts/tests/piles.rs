@@ -141,6 +141,14 @@ fn several_tests_together_say_whether_a_batch_is_ready() {
     };
     let one = ReadyTests { ammonium_nitrate: Some(0.4), ..ReadyTests::NONE };
     test(&mut kept, one).unwrap();
+    let reckoned = ready(&kept).unwrap();
+    assert_eq!(
+        (reckoned.maturity, reckoned.tests.len()),
+        (Maturity::TooFew, 1),
+        "a ratio that nobody tested is no test"
+    );
+    let ratio = NewBatchTest { carbon_nitrogen: Some(19.0), ..NewBatchTest::of(batch) };
+    test_batch::test(&mut kept.book, &ratio, last).unwrap();
     assert_eq!(ready(&kept).unwrap().maturity, Maturity::TooFew);
     test(&mut kept, ReadyTests { emergence_pct: Some(95.0), ..ReadyTests::NONE }).unwrap();
     assert_eq!(ready(&kept).unwrap().maturity, Maturity::VeryMature);

@@ -105,7 +105,7 @@ pub(super) fn play(
         seedlings_hurt: Some(false),
         ..ReadyTests::NONE
     };
-    let test = NewBatchTest { ready, ..NewBatchTest::of(finished.batch) };
+    let test = NewBatchTest { ready, carbon_nitrogen: Some(15.6), ..NewBatchTest::of(finished.batch) };
     add(test_batch::test(book, &test, now)?.cautions);
     Ok((finished.batch, cautions))
 }

@@ -349,18 +349,10 @@ pub fn wrong_unit(
     if written == meant {
         return Err(ActError::NoChange(Unfit::SameUnit));
     }
-    let Some((kind, _, fields)) = current.body.write() else {
+    if current.body.write().is_none() {
         return Err(ActError::NoChange(Unfit::Unreadable));
-    };
-    let scaled = scaling(&current.body, quantity);
-    let mut replaced = Vec::new();
-    for (number, (name, value)) in (0_i32..).zip(kind.fields().unwrap_or_default().iter().zip(&fields)) {
-        if scaled.contains(name)
-            && let Some(value) = times(value, right / one)
-        {
-            replaced.push(Replacement { field: number, value });
-        }
     }
+    let mut replaced = rescaled(&current.body, quantity, right / one);
     if replaced.is_empty() {
         return Err(ActError::NoChange(Unfit::NoSuchAmount));
     }
@@ -374,6 +366,36 @@ pub fn wrong_unit(
         replaced.push(Replacement::field(Kind::PutDown, "container_ml", &Some(volume))?);
     }
     Ok(book.correct(entry, &replaced, change(reason, moment)?, moment.wall_ms)?)
+}
+
+/// Units that people take for each other, for the amounts that an entry has: as written down, as meant.
+pub fn slips(body: &Body) -> Vec<(Unit, Unit)> {
+    // What was counted in containers was written in no unit.
+    if matches!(body, Body::PutDown(put) if put.container.is_some()) {
+        return Vec::new();
+    }
+    let depth = if matches!(body, Body::WaterGiven(_)) { Unit::Millimetre } else { Unit::Centimetre };
+    [
+        (Unit::Kilogram, Unit::Pound),
+        (Unit::Litre, Unit::UsGallon),
+        (depth, Unit::Inch),
+        (Unit::SquareMetre, Unit::SquareFoot),
+    ]
+    .into_iter()
+    .filter(|(unit, _)| !rescaled(body, unit.size().0, 1.0).is_empty())
+    .flat_map(|(one, other)| [(one, other), (other, one)])
+    .collect()
+}
+
+/// The fields of an entry that follow from an amount of that quantity, times a factor.
+fn rescaled(body: &Body, quantity: Quantity, factor: f64) -> Vec<Replacement> {
+    let Some((kind, _, fields)) = body.write() else { return Vec::new() };
+    let scaled = scaling(body, quantity);
+    (0_i32..)
+        .zip(kind.fields().unwrap_or_default().iter().zip(&fields))
+        .filter(|(_, (name, _))| scaled.contains(name))
+        .filter_map(|(field, (_, value))| Some(Replacement { field, value: times(value, factor)? }))
+        .collect()
 }
 
 /// Fields of an entry that follow from an amount of that quantity. All amounts of a putting down, and of a feed, follow

@@ -178,6 +178,17 @@ fn a_wrong_unit_found_a_week_later_is_put_right_in_every_field_that_follows_from
 }
 
 #[test]
+fn only_units_that_an_entry_has_amounts_in_are_offered() {
+    let mut kept = Kept::new();
+    let bed = kept.place("Bed", PlaceKind::Bed, 10.0);
+    let batch = kept.load("hardwood sawdust", 2000.0);
+    let counted = kept.put_down(bed, batch, Way::OnTop, Amount::Barrows(5.0), None);
+    let slips = |entry| mistake::slips(&kept.book.current(entry).unwrap().unwrap().body);
+    assert_eq!(slips(batch), [(Unit::Litre, Unit::UsGallon), (Unit::UsGallon, Unit::Litre)]);
+    assert_eq!(slips(counted), []);
+}
+
+#[test]
 fn every_unit_has_a_name_of_its_own() {
     for unit in Unit::ALL {
         assert_eq!(Unit::of_name(unit.name()), Some(unit));

@@ -1,6 +1,6 @@
 //! Book: entries as sentences, newest first, by the page; taking one out, putting it back, moving it.
 
-use kerfbook_acts::mistake;
+use kerfbook_acts::mistake::{self, Unit};
 use kerfbook_acts::told_entry::Teller;
 use kerfbook_ledger::{EntryId, Flag, LedgerError, Line, Position};
 
@@ -29,6 +29,21 @@ pub struct EntryView {
     pub changes: bool,
     /// It is about a place and may be moved to another.
     pub moves: bool,
+    /// The place that it is about; empty where it is about none.
+    pub place: String,
+    /// Units that its amount may have been meant in.
+    pub slips: Vec<SlipView>,
+}
+
+/// A unit that was written down for another one.
+#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
+pub struct SlipView {
+    /// Sign of the unit written down, as `wrong_unit` takes it.
+    pub written: String,
+    /// Sign of the unit meant.
+    pub meant: String,
+    /// Both, told.
+    pub text: String,
 }
 
 /// A page of entries.
@@ -102,6 +117,27 @@ impl FieldBook {
         let moved = mistake::moved_to(&mut self.book(), &[id], place, reason.as_ref(), moment);
         of_act(moved, "place", &speech).map(|_| ())
     }
+
+    /// Puts an amount right that was written down in one unit and meant in another.
+    ///
+    /// # Errors
+    /// An entry without such an amount, a unit that is none; a book that cannot be written.
+    pub fn wrong_unit(
+        &self,
+        entry: String,
+        written: String,
+        meant: String,
+        reason: String,
+    ) -> Result<(), CoreError> {
+        let (speech, moment) = (self.speech(), self.moment()?);
+        let typed = speech.typed();
+        let id = typed.entry("entry", &entry)?;
+        let unit = |field, sign: &str| Unit::of_name(sign).ok_or_else(|| typed.wrong(field, "phone-choose"));
+        let (written, meant) = (unit("written", &written)?, unit("meant", &meant)?);
+        let reason = text(&reason)?;
+        let right = mistake::wrong_unit(&mut self.book(), id, written, meant, reason.as_ref(), moment);
+        of_act(right, "meant", &speech).map(|_| ())
+    }
 }
 
 fn told(line: &Line, teller: &Teller<'_>, speech: &Speech) -> Result<EntryView, CoreError> {
@@ -121,7 +157,21 @@ fn told(line: &Line, teller: &Teller<'_>, speech: &Speech) -> Result<EntryView, 
         out: current.flags.contains(&Flag::Withdrawn),
         changes: kind.is_some_and(changes),
         moves: current.subject.is_some() && kind.is_some_and(of_place),
+        place: current
+            .subject
+            .filter(|_| kind.is_some_and(of_place))
+            .map_or_else(String::new, |place| place.to_string()),
+        slips: mistake::slips(&current.body).into_iter().map(|pair| slip(pair, speech)).collect(),
     })
+}
+
+fn slip((written, meant): (Unit, Unit), speech: &Speech) -> SlipView {
+    let sign = |unit: Unit| speech.words.label(&format!("slip-unit-{}", unit.name()));
+    SlipView {
+        written: written.name().to_owned(),
+        meant: meant.name().to_owned(),
+        text: speech.words.say("slip", &[("written", sign(written)), ("meant", sign(meant))]),
+    }
 }
 
 fn changes(kind: kerfbook_ledger::kind::Kind) -> bool {

@@ -163,3 +163,17 @@ phone-book-take-out = Take out
 phone-book-put-back = Put back
 phone-book-sure = Take this entry out? It stays in the book, struck through, and can be put back.
 phone-book-back = Put this entry back? It then counts again.
+phone-book-move = It was another place
+phone-book-unit = Another unit was meant
+
+## Units taken for each other
+slip = { $meant }, not { $written }
+slip-unit-kg = kg
+slip-unit-lb = lb
+slip-unit-l = L
+slip-unit-us-gal = gallons
+slip-unit-mm = mm
+slip-unit-cm = cm
+slip-unit-in = inches
+slip-unit-m2 = m²
+slip-unit-ft2 = sq ft

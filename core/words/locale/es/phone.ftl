@@ -163,3 +163,17 @@ phone-book-take-out = Retirar
 phone-book-put-back = Reponer
 phone-book-sure = ¿Retirar esta anotación? Sigue en el libro, tachada, y se puede reponer.
 phone-book-back = ¿Reponer esta anotación? Entonces vuelve a contar.
+phone-book-move = Fue en otro lugar
+phone-book-unit = Se quería decir otra unidad
+
+## Unidades confundidas
+slip = { $meant }, no { $written }
+slip-unit-kg = kg
+slip-unit-lb = lb
+slip-unit-l = L
+slip-unit-us-gal = galones
+slip-unit-mm = mm
+slip-unit-cm = cm
+slip-unit-in = pulgadas
+slip-unit-m2 = m²
+slip-unit-ft2 = pies²

@@ -7,6 +7,7 @@ import kerfbook.core.LoadGiven
 import kerfbook.core.LookGiven
 import kerfbook.core.NewPlace
 import kerfbook.core.PutDownGiven
+import kerfbook.core.SlipView
 
 /** A call of the core: one a screen. */
 sealed class Call {
@@ -35,6 +36,10 @@ sealed class Call {
     data class Withdraw(val entry: String) : Call()
 
     data class PutBack(val entry: String) : Call()
+
+    data class MoveTo(val entry: String, val place: String) : Call()
+
+    data class WrongUnit(val entry: String, val slip: SlipView) : Call()
 }
 
 private const val PAGE = 30u
@@ -54,13 +59,17 @@ fun answer(book: FieldBookInterface, call: Call): Event = try {
         is Call.Look -> Event.Saved(book.look(call.given))
         is Call.Entries -> Event.EntriesCame(call.olderThan, book.entries(call.olderThan, PAGE))
         is Call.Withdraw -> Event.Changed(book.withdraw(call.entry, ""))
-        is Call.PutBack -> {
-            book.putBack(call.entry, "")
-            Event.Changed(call.entry)
-        }
+        is Call.PutBack -> changed(call.entry) { book.putBack(it, "") }
+        is Call.MoveTo -> changed(call.entry) { book.moveTo(it, call.place, "") }
+        is Call.WrongUnit -> changed(call.entry) { book.wrongUnit(it, call.slip.written, call.slip.meant, "") }
     }
 } catch (wrong: CoreException) {
     Event.Failed(call, (wrong as? CoreException.BadInput)?.field.orEmpty(), reason(wrong))
+}
+
+private fun changed(entry: String, act: (String) -> Unit): Event {
+    act(entry)
+    return Event.Changed(entry)
 }
 
 /** Why, for the person. */

@@ -144,4 +144,45 @@ class PresentersTest {
         hand.press(Press.PUT_BACK, load.id)
         assertFalse(hand.state.entries.orEmpty().first { it.id == load.id }.out)
     }
+
+    @Test
+    fun `the wrong bed is put right from the book, and that can be taken back`() = withBook { book ->
+        val (place, batch) = stocked(book)
+        val other = Hand(NewPlacePresenter, book).run {
+            type("label", "Bed 2")
+            type("length", "8")
+            type("width", "1,2")
+            press(Press.SAVE)
+            left.filterIsInstance<Effect.Close>().single().brings.getValue("place")
+        }
+        val put = Hand(PutDownPresenter(place), book)
+        put.choose("batch", batch)
+        put.choose("amount", "6")
+        put.press(Press.SAVE)
+        val hand = Hand(BookPresenter, book)
+        fun entry() = hand.state.entries.orEmpty().first { it.id == put.state.saved?.entry }
+        assertEquals(place, entry().place)
+        hand.press(Press.OPEN, entry().id)
+        hand.choose("place", other)
+        assertEquals(other, entry().place)
+        assertTrue(entry().text.contains("Bed 2"))
+        val correction = hand.state.entries.orEmpty().first()
+        hand.press(Press.OPEN, correction.id)
+        hand.press(Press.TAKE_OUT, correction.id)
+        assertEquals(place, entry().place)
+    }
+
+    @Test
+    fun `the wrong unit is put right from the book`() = withBook { book ->
+        val (place, _) = stocked(book)
+        val look = Hand(LookPresenter(place), book)
+        look.type("depth", "2")
+        look.press(Press.SAVE)
+        val hand = Hand(BookPresenter, book)
+        fun entry() = hand.state.entries.orEmpty().first { it.id == look.state.saved.single().entry }
+        assertTrue(entry().text.contains("2 cm"))
+        hand.press(Press.OPEN, entry().id)
+        hand.choose("unit", entry().slips.single { it.meant == "in" }.text)
+        assertTrue(entry().text, entry().text.contains("5 cm") || entry().text.contains("5.1 cm"))
+    }
 }

@@ -1,6 +1,7 @@
 //! Every heat rule against a log that meets it, one a day short, one with a gap, one with too few turnings, and one over
 //! the upper limit.
 #![allow(clippy::unwrap_used, reason = "a test stops at the first surprise")]
+#![allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "minutes of days")]
 
 use chrono::{Days, NaiveDate};
 use kerfbook_science::compost::heat_log::{Judged, Log, Reading, Verdict, judge};
@@ -263,6 +264,84 @@ fn hours_need_the_time_of_day() {
     let mut log = meeting(rule);
     log.readings.retain(|one| matches!(one.minute, Some(0 | 90)));
     assert_eq!(verdict(&log, rule).verdict, Verdict::NotReached);
+}
+
+/// Readings of every zone of a rule, a quarter of an hour apart, between two minutes of the log.
+fn quarters(rule: &Rule, minutes: std::ops::Range<u64>) -> Vec<Reading> {
+    let of_zone = |zone: &'static str| {
+        minutes.clone().step_by(15).map(move |minute| Reading {
+            date: day(minute / 1440),
+            minute: u16::try_from(minute % 1440).ok(),
+            zone: zone.to_owned(),
+            depth_cm: rule.depth_cm.map(|(low, _)| low + 10.0),
+            temperature: hot(rule),
+        })
+    };
+    zones(rule).into_iter().flat_map(of_zone).collect()
+}
+
+#[test]
+fn a_gap_in_the_hours_begins_them_anew() {
+    let counting: Vec<(&Rule, f64)> = heat_rule::all()
+        .iter()
+        .filter_map(|rule| match rule.hold {
+            Hold::Hours(hours) if hours > 0.0 => Some((rule, hours)),
+            _ => None,
+        })
+        .collect();
+    assert!(counting.len() >= 5, "{counting:?}");
+    for (rule, hours) in counting {
+        let wanted = (hours * 60.0) as u64;
+        let of = |readings: Vec<Reading>| verdict(&Log { readings, ..Log::default() }, rule);
+        let whole = of(quarters(rule, 0..wanted + 15));
+        assert!(whole.verdict.is_reached(), "{}: {whole:#?}", rule.id);
+        // As many hours of heat, unread in their midst for longer than a quarter of the time to be held.
+        let gap = wanted / 2..wanted / 2 + wanted / 4 + 30;
+        let unread = gap.end - gap.start;
+        let broken = |to| {
+            let mut readings = quarters(rule, 0..gap.start + 1);
+            readings.extend(quarters(rule, gap.end..to));
+            of(readings)
+        };
+        let judged = broken(wanted + unread + 15);
+        assert_eq!(judged.verdict, Verdict::NotReached, "{}: {judged:#?}", rule.id);
+        let held = judged.worst().unwrap().hours_counted.unwrap();
+        assert!(held < hours, "{}: {held}", rule.id);
+        // All the hours after the gap make up for it.
+        let made_up = broken(gap.end + wanted + 15);
+        assert!(made_up.verdict.is_reached(), "{}: {made_up:#?}", rule.id);
+    }
+}
+
+#[test]
+fn a_gap_in_the_hours_of_the_peak_begins_them_anew() {
+    let peaked: Vec<&Rule> =
+        heat_rule::all().iter().filter(|rule| rule.peak.is_some_and(|(_, hours)| hours > 0.0)).collect();
+    assert!(!peaked.is_empty());
+    for rule in peaked {
+        let (above, hours) = rule.peak.unwrap();
+        let wanted = (hours * 60.0) as u16;
+        let start = 6 * 60;
+        // Over the peak only on the first day, for the hours that are wanted, read every half hour.
+        let with = |unread: std::ops::Range<u16>| {
+            let mut log = meeting(rule);
+            let mut more = Vec::new();
+            for reading in &mut log.readings {
+                let minute = reading.minute.unwrap();
+                let within = reading.date == day(0) && (start..=start + wanted).contains(&minute);
+                let cooler = f64::midpoint(rule.at_least.c(), above.c());
+                reading.temperature = if within { hot(rule) } else { Temperature::from_c(cooler) };
+                if within && minute < start + wanted {
+                    more.push(Reading { minute: Some(minute + 30), ..reading.clone() });
+                }
+            }
+            log.readings.extend(more);
+            log.readings.retain(|one| one.date > day(0) || !unread.contains(&one.minute.unwrap()));
+            verdict(&log, rule).verdict
+        };
+        assert_eq!(with(0..0), good(rule), "{}", rule.id);
+        assert_eq!(with(start + 15..start + 135), Verdict::NotReached, "{}", rule.id);
+    }
 }
 
 #[test]

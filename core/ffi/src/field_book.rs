@@ -6,7 +6,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::moment::Moment;
 use kerfbook_acts::scenario::Containers;
-use kerfbook_ledger::{Book, Date, DeviceKey, Founding, LedgerError, Text, When};
+use kerfbook_ledger::{Book, Date, DeviceKey, EntryId, Founding, LedgerError, Text, When};
 use kerfbook_words::Words;
 
 use crate::error::CoreError;
@@ -38,6 +38,7 @@ pub struct FieldBook {
     book: Mutex<Book>,
     speech: RwLock<Arc<Speech>>,
     clock: Arc<dyn Clock>,
+    by: RwLock<Option<EntryId>>,
 }
 
 /// How this reader is spoken to.
@@ -137,7 +138,7 @@ impl FieldBook {
 
 impl FieldBook {
     fn with(book: Book, speech: Speech, clock: Arc<dyn Clock>) -> Self {
-        Self { book: Mutex::new(book), speech: RwLock::new(Arc::new(speech)), clock }
+        Self { book: Mutex::new(book), speech: RwLock::new(Arc::new(speech)), clock, by: RwLock::new(None) }
     }
 
     /// The book. A panic in an act left it as its last transaction did.
@@ -157,7 +158,16 @@ impl FieldBook {
     /// This moment, as acts take it.
     pub(crate) fn moment(&self) -> Result<Moment, CoreError> {
         let now = self.now()?;
-        Ok(Moment { date: now.date()?, wall_ms: now.wall_ms, by: None })
+        Ok(Moment {
+            date: now.date()?,
+            wall_ms: now.wall_ms,
+            by: *self.by.read().unwrap_or_else(PoisonError::into_inner),
+        })
+    }
+
+    /// Who writes from now on.
+    pub(crate) fn writes(&self, person: Option<EntryId>) {
+        *self.by.write().unwrap_or_else(PoisonError::into_inner) = person;
     }
 }
 

@@ -3,7 +3,7 @@
 //! Everything is synchronous: shells call it off their main thread, once a screen. What people read comes as ready
 //! sentences in the language and units of a [`Reader`]; what people type goes in as they typed it ([`typed`]).
 //! Reading order: [`field_book`] (opening), then one file a screen: [`today`], [`places`], [`crop`], [`load`], [`put_down`],
-//! [`look`], [`entries`]; beside them [`model`].
+//! [`look`], [`entries`], [`people`], [`hand_over`]; beside them [`model`].
 
 #![allow(clippy::needless_pass_by_value, reason = "what shells hand over crosses by value")]
 
@@ -11,9 +11,11 @@ pub mod crop;
 pub mod entries;
 pub mod error;
 pub mod field_book;
+pub mod hand_over;
 pub mod load;
 pub mod look;
 pub mod model;
+pub mod people;
 pub mod places;
 pub mod port;
 pub mod put_down;

@@ -1,6 +1,7 @@
 //! The book: one SQLite file with entries, heads, texts and projections.
 
 pub mod append;
+mod copy;
 pub mod open;
 pub mod read;
 mod receive;

@@ -177,3 +177,29 @@ slip-unit-cm = cm
 slip-unit-in = inches
 slip-unit-m2 = m²
 slip-unit-ft2 = sq ft
+
+## Settings
+phone-settings = Settings
+phone-settings-who = Who writes on this phone?
+phone-settings-nobody = Nobody named
+phone-settings-name = Somebody else
+phone-settings-add = Add this name
+phone-settings-language = Language
+phone-language-en = English
+phone-language-es = Español
+phone-as-the-phone = As the phone
+phone-settings-units = Units
+phone-units-metric = Metric
+phone-units-us = US
+phone-settings-containers = Your containers, level full
+phone-settings-usual = Where nothing stands, the usual barrow and bucket count, and no trailer.
+phone-barrow-l = Barrow, litres
+phone-barrow-gal = Barrow, gallons
+phone-bucket-l = Bucket, litres
+phone-bucket-gal = Bucket, gallons
+phone-trailer-m3 = Trailer, m³
+phone-trailer-yd3 = Trailer, cubic yards
+
+## Hand-over
+phone-hand-over = Hand over a copy
+phone-hand-over-about = The copy holds everything, names and notes too. It can be read and checked on a computer.

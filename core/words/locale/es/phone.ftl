@@ -177,3 +177,29 @@ slip-unit-cm = cm
 slip-unit-in = pulgadas
 slip-unit-m2 = m²
 slip-unit-ft2 = pies²
+
+## Ajustes
+phone-settings = Ajustes
+phone-settings-who = ¿Quién escribe en este teléfono?
+phone-settings-nobody = Sin nombre
+phone-settings-name = Otra persona
+phone-settings-add = Añadir este nombre
+phone-settings-language = Idioma
+phone-language-en = English
+phone-language-es = Español
+phone-as-the-phone = Como el teléfono
+phone-settings-units = Unidades
+phone-units-metric = Métricas
+phone-units-us = De EE. UU.
+phone-settings-containers = Sus recipientes, llenos al ras
+phone-settings-usual = Donde no haya nada, valen la carretilla y el cubo habituales, y ningún remolque.
+phone-barrow-l = Carretilla, litros
+phone-barrow-gal = Carretilla, galones
+phone-bucket-l = Cubo, litros
+phone-bucket-gal = Cubo, galones
+phone-trailer-m3 = Remolque, m³
+phone-trailer-yd3 = Remolque, yardas cúbicas
+
+## Entrega
+phone-hand-over = Entregar una copia
+phone-hand-over-about = La copia lo contiene todo, también nombres y notas. Se puede leer y comprobar en un ordenador.

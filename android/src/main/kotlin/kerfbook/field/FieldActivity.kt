@@ -1,6 +1,7 @@
 package kerfbook.field
 
 import android.app.Activity
+import android.content.Context
 import android.content.res.Configuration
 import android.os.Bundle
 import android.view.Gravity
@@ -16,8 +17,11 @@ import android.widget.TextView
 import kerfbook.core.CoreException
 import kerfbook.core.NewHolding
 import kerfbook.field.platform.Gateway
+import kerfbook.field.platform.HandedOver
+import kerfbook.field.platform.KeptSettings
 import kerfbook.field.platform.Phone
 import kerfbook.field.presenter.BookPresenter
+import kerfbook.field.presenter.Call
 import kerfbook.field.presenter.Effect
 import kerfbook.field.presenter.Event
 import kerfbook.field.presenter.LookPresenter
@@ -30,6 +34,7 @@ import kerfbook.field.presenter.PlacesPresenter
 import kerfbook.field.presenter.Presenter
 import kerfbook.field.presenter.PutDownPresenter
 import kerfbook.field.presenter.Screen
+import kerfbook.field.presenter.SettingsPresenter
 import kerfbook.field.presenter.TodayPresenter
 import kerfbook.field.presenter.reason
 import kerfbook.field.view.BookPage
@@ -44,6 +49,7 @@ import kerfbook.field.view.Page
 import kerfbook.field.view.PlacePage
 import kerfbook.field.view.PlacesPage
 import kerfbook.field.view.PutDownPage
+import kerfbook.field.view.SettingsPage
 import kerfbook.field.view.Sizes
 import kerfbook.field.view.TodayPage
 import kerfbook.field.view.below
@@ -53,6 +59,7 @@ import kerfbook.field.view.secondary
 import kerfbook.field.view.shown
 import kerfbook.field.view.text
 import kerfbook.field.view.title
+import java.io.File
 
 /** The one activity: shows the screen on top, hands its effects to the core and to the phone. */
 class FieldActivity : Activity() {
@@ -86,13 +93,15 @@ class FieldActivity : Activity() {
         }
     }
 
+    override fun attachBaseContext(base: Context) = super.attachBaseContext(KeptSettings(base).dressed())
+
     override fun onCreate(saved: Bundle?) {
         super.onCreate(saved)
         look = Look(this)
         gateway = Phone.gateway(applicationContext)
         navigation = saved?.getStringArrayList(KEPT)?.let(::unpacked) ?: Navigation.FIRST
         build()
-        gateway.open(Phone.reader(this), ::opened)
+        open()
     }
 
     override fun onSaveInstanceState(out: Bundle) {
@@ -112,6 +121,8 @@ class FieldActivity : Activity() {
             }
         }
     }
+
+    private fun open() = gateway.open(Phone.reader(this), KeptSettings(this).read().person, ::opened)
 
     private fun opened(how: Gateway.Opened) {
         if (isDestroyed) return
@@ -144,6 +155,8 @@ class FieldActivity : Activity() {
             Screen.Kind.NEW_CROP -> Live(NewCropPresenter(screen.about), NewCropPage(look, ::send), draft)
             Screen.Kind.PUT_DOWN -> Live(PutDownPresenter(screen.about), PutDownPage(look, ::send), draft)
             Screen.Kind.LOOK -> Live(LookPresenter(screen.about), LookPage(look, ::send, us), draft)
+            Screen.Kind.SETTINGS ->
+                Live(SettingsPresenter(KeptSettings(this).read()), SettingsPage(look, ::send, us), draft)
             Screen.Kind.BOOK -> Live(BookPresenter, BookPage(look, ::send), draft)
         }
     }
@@ -157,6 +170,14 @@ class FieldActivity : Activity() {
             is Effect.Ask -> gateway.ask(effect.call) { if (live === from && !isDestroyed) from.on(it) }
             is Effect.Open -> go(navigation.keep(from.draft).open(effect.screen))
             is Effect.Close -> close(effect.brings)
+            is Effect.Set -> {
+                KeptSettings(this).keep(effect.settings)
+                recreate()
+            }
+            is Effect.HandOver -> gateway.ask(Call.HandOver(HandedOver.place(this).path)) {
+                if (isDestroyed) return@ask
+                if (it is Event.HandedOver) startActivity(HandedOver.sharing(File(it.path))) else from.on(it)
+            }
             is Effect.Confirm -> {
                 hideKeyboard()
                 scroll.scrollTo(0, 0)
@@ -197,7 +218,7 @@ class FieldActivity : Activity() {
         bar.shown(false)
         val content = look.column()
         content.below(look.text(Sizes.BODY, look.warn, bold = true).apply { text = reason(why) })
-        val again = look.secondary(R.string.try_again) { gateway.open(Phone.reader(this), ::opened) }
+        val again = look.secondary(R.string.try_again) { open() }
         fill(R.string.no_opening, false, content, again)
     }
 
@@ -303,6 +324,7 @@ class FieldActivity : Activity() {
         Screen.Kind.NEW_PLACE -> R.string.new_place
         Screen.Kind.NEW_LOAD -> R.string.new_load
         Screen.Kind.NEW_CROP -> R.string.new_crop
+        Screen.Kind.SETTINGS -> R.string.settings
     }
 
     private fun icon(kind: Screen.Kind): Int = when (kind) {

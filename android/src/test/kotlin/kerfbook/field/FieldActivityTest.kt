@@ -1,13 +1,21 @@
 package kerfbook.field
 
+import android.content.Intent
 import android.os.Looper
+import android.os.ParcelFileDescriptor
+import kerfbook.core.FieldBook
+import kerfbook.field.platform.HandedOver
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
+import org.junit.Assert.assertThrows
 import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
+import org.robolectric.Robolectric
 import org.robolectric.RobolectricTestRunner
+import org.robolectric.Shadows.shadowOf
 import java.io.File
+import java.io.FileNotFoundException
 
 @RunWith(RobolectricTestRunner::class)
 class FieldActivityTest {
@@ -61,8 +69,12 @@ class FieldActivityTest {
     @Test
     fun `the core is never called on the main thread`() = onScreen { screen ->
         started(screen)
+        listOf("Put down", "Look", "Places", "Book", "Settings").forEach(screen::tap)
         assertFalse(Looper.getMainLooper().thread in screen.clock.threads)
-        assertTrue(screen.clock.threads.isNotEmpty())
+        val called = listOf("Open", "Today", "Places", "StartPutDown", "TakeIn", "Outline", "Entries", "People")
+        assertEquals(emptyList<String>(), called - screen.callers.keys)
+        val onMain = screen.callers.filterValues { Looper.getMainLooper().thread in it }.keys
+        assertEquals(emptySet<String>(), onMain)
     }
 
     @Test
@@ -89,5 +101,104 @@ class FieldActivityTest {
         screen.tap("Try again")
         assertEquals("this is no book", file.readText())
         screen.close()
+    }
+
+    @Test
+    fun `a grower puts the wrong bed right, and looks the next day`() = onScreen { screen ->
+        started(screen)
+        screen.tap("Places")
+        screen.tap("New place")
+        screen.type("Name", "Bed 2")
+        screen.type("Length, m", "8")
+        screen.type("Width, m", "1.2")
+        screen.tap("Save")
+        listOf("Put down", "Bed 1", "Mill", "6", "Save").forEach(screen::tap)
+        screen.tap("Book")
+        screen.tapLine("6 barrows")
+        screen.tap("Bed 2")
+        assertTrue(screen.texts().any { it.contains("6 barrows") && it.contains("Bed 2") })
+        screen.clock.day = screen.clock.day.plusDays(1)
+        screen.tap("Look")
+        screen.tap("Bed 2")
+        screen.tap("Some yellow")
+        screen.tap("Save")
+        assertTrue(screen.says("In the book"))
+    }
+
+    @Test
+    fun `who answers don't know to everything gets an answer and a question that would narrow it`() = onScreen { screen ->
+        screen.type("What is your farm, garden or orchard called?", "Low field")
+        screen.tap("Start the book")
+        screen.tap("New place")
+        screen.type("Name", "Somewhere")
+        screen.tap("Area")
+        screen.type("Area, m²", "12")
+        screen.tap("Save")
+        screen.tap("New load")
+        screen.tap("wood of an unknown kind")
+        screen.tap("Take it in")
+        screen.tap("Done")
+        screen.tap("Put down")
+        screen.tap("Somewhere")
+        screen.tap("wood of an unknown kind")
+        screen.tap("4")
+        assertTrue(screen.says("The answer"))
+        screen.tap("Save")
+        assertTrue(screen.says("In the book"))
+    }
+
+    @Test
+    fun `who writes is named in the entry, in the language that was chosen`() = onScreen { screen ->
+        started(screen)
+        screen.tap("Book")
+        screen.tap("Settings")
+        screen.type("Somebody else", "Helper of the morning")
+        screen.tap("Add this name")
+        screen.tap("Español")
+        assertTrue(screen.says("Ajustes"))
+        listOf("Extender", "Bed 1", "Mill", "3", "Guardar").forEach(screen::tap)
+        screen.tap("Libro")
+        assertTrue(screen.texts().any { it.contains("Helper of the morning") })
+    }
+
+    @Test
+    fun `a wrong size of a trailer is told beside its field, a right one counts`() = onScreen { screen ->
+        started(screen)
+        screen.tap("Book")
+        screen.tap("Settings")
+        screen.type("Trailer, m³", "1.2.3")
+        screen.tap("Save")
+        assertTrue(screen.texts().any { it.contains("1.2.3") && it.contains("no number") })
+        screen.type("Trailer, m³", "1,5")
+        screen.tap("Save")
+        screen.tap("Put down")
+        screen.tap("Bed 1")
+        screen.tap("Mill")
+        assertTrue(screen.says("Trailers"))
+    }
+
+    @Test
+    fun `the book is handed over whole, for reading`() = onScreen { screen ->
+        started(screen)
+        screen.tap("Book")
+        screen.tap("Hand over a copy")
+        val chooser = shadowOf(screen.activity).nextStartedActivity
+        @Suppress("DEPRECATION")
+        val send = checkNotNull(chooser.getParcelableExtra<Intent>(Intent.EXTRA_INTENT))
+        assertTrue(send.flags and Intent.FLAG_GRANT_READ_URI_PERMISSION != 0)
+        val uri = checkNotNull(send.clipData).getItemAt(0).uri
+        val provider = Robolectric.setupContentProvider(HandedOver::class.java, checkNotNull(uri.authority))
+        val copy = File.createTempFile("kerfbook", "copy")
+        ParcelFileDescriptor.AutoCloseInputStream(provider.openFile(uri, "r")).use { from ->
+            copy.outputStream().use { from.copyTo(it) }
+        }
+        FieldBook.open(copy.path, TestKeys(), TestClock(), ENGLISH).use { book ->
+            assertFalse(book.writable())
+            assertTrue(book.entries(null, 30u).entries.any { it.text.contains("Mill") })
+        }
+        copy.delete()
+        assertThrows(SecurityException::class.java) { provider.openFile(uri, "w") }
+        val out = uri.buildUpon().path("../settings.xml").build()
+        assertThrows(FileNotFoundException::class.java) { provider.openFile(out, "r") }
     }
 }

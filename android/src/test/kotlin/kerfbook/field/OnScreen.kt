@@ -15,21 +15,29 @@ import org.robolectric.Robolectric
 import org.robolectric.Shadows.shadowOf
 import org.robolectric.android.controller.ActivityController
 import java.io.File
+import java.util.concurrent.ConcurrentHashMap
 import java.util.concurrent.Executors
 
 /** The app on a screen, with the real core on a worker of the test's. */
 class OnScreen(folder: File, val clock: TestClock = TestClock(), keys: TestKeys = TestKeys()) {
     private val worker = Executors.newSingleThreadExecutor()
     val controller: ActivityController<FieldActivity>
+
+    /** Which threads made which calls of the core. */
+    val callers = ConcurrentHashMap<String, MutableSet<Thread>>()
     val activity: Activity get() = controller.get()
     var taps = 0
         private set
 
     init {
         Phone.forget()
-        Phone.make = { Gateway(File(folder, "book"), keys, clock, worker) }
+        Phone.make = { Gateway(File(folder, "book"), keys, clock, worker, ::hear) }
         controller = Robolectric.buildActivity(FieldActivity::class.java).setup()
         settle()
+    }
+
+    private fun hear(call: String) {
+        callers.getOrPut(call) { ConcurrentHashMap.newKeySet() }.add(Thread.currentThread())
     }
 
     /** Waits until worker and screen have nothing left to do. */
@@ -52,6 +60,13 @@ class OnScreen(folder: File, val clock: TestClock = TestClock(), keys: TestKeys 
             ?: error("nothing to tap says '$words'; there is: ${texts()}")
         taps++
         target.performClick()
+        settle()
+    }
+
+    /** Touches the line whose spoken words hold these. */
+    fun tapLine(words: String) {
+        taps++
+        views().first { it.isClickable && it.contentDescription?.contains(words) == true }.performClick()
         settle()
     }
 

@@ -107,6 +107,10 @@ private class Gallery {
         shot("10-look")
         screen.tap(say(R.string.book))
         shot("11-book")
+        screen.tapLine("Mill, April")
+        shot("12-book-entry")
+        screen.tap(say(R.string.settings))
+        shot("13-settings")
         screen.close()
         sheet(dress.name, taken)
     }

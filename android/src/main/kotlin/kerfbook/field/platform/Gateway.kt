@@ -21,6 +21,8 @@ class Gateway(
     private val keys: KeyStore,
     private val clock: Clock,
     private val worker: ExecutorService = Executors.newSingleThreadExecutor(),
+    /** Hears of each call of the core where it happens. */
+    private val heard: (String) -> Unit = {},
 ) {
     private val main = Handler(Looper.getMainLooper())
 
@@ -36,24 +38,29 @@ class Gateway(
         data class Trouble(val why: CoreException) : Opened()
     }
 
-    fun open(reader: Reader, then: (Opened) -> Unit) = off(then) {
+    /** Opens the book, or goes on with it: for this reader, with this person writing. */
+    fun open(reader: Reader, person: String, then: (Opened) -> Unit) = off(then) {
         book?.speakTo(reader)
         when {
-            book != null -> Opened.Ready
+            book != null -> opened(person) { checkNotNull(book) }
             !path.exists() -> Opened.None
-            else -> opened { FieldBook.open(path.path, keys, clock, reader) }
+            else -> opened(person) { FieldBook.open(path.path, keys, clock, reader) }
         }
     }
 
     fun found(holding: NewHolding, reader: Reader, then: (Opened) -> Unit) = off(then) {
         path.parentFile?.mkdirs()
-        opened { FieldBook.found(path.path, holding, keys, clock, reader) }
+        opened("") { FieldBook.found(path.path, holding, keys, clock, reader) }
     }
 
-    fun ask(call: Call, then: (Event) -> Unit) = off(then) { answer(checkNotNull(book), call) }
+    fun ask(call: Call, then: (Event) -> Unit) = off(then) {
+        heard(call.javaClass.simpleName)
+        answer(checkNotNull(book), call)
+    }
 
-    private fun opened(act: () -> FieldBook): Opened = try {
-        book = act()
+    private fun opened(person: String, act: () -> FieldBook): Opened = try {
+        heard("Open")
+        book = act().also { it.writeAs(person) }
         Opened.Ready
     } catch (wrong: CoreException) {
         Opened.Trouble(wrong)

@@ -1,9 +1,7 @@
 package kerfbook.field.platform
 
 import android.content.Context
-import kerfbook.core.Measures
 import kerfbook.core.Reader
-import kerfbook.core.Tongue
 import java.io.File
 
 /** What is one a process: the way to the core. */
@@ -21,17 +19,8 @@ object Phone {
         gateway = null
     }
 
-    /** The phone's language; its units where the country says so. */
-    fun reader(context: Context): Reader {
-        val spanish = context.resources.configuration.locales[0].language == "es"
-        return Reader(
-            tongue = if (spanish) Tongue.SPANISH else Tongue.ENGLISH,
-            measures = if (us(context)) Measures.US else Measures.METRIC,
-            barrowL = null,
-            bucketL = null,
-            trailerM3 = null,
-        )
-    }
+    /** How a person is spoken to. */
+    fun reader(context: Context): Reader = KeptSettings(context).reader()
 
-    fun us(context: Context): Boolean = context.resources.configuration.locales[0].country == "US"
+    fun us(context: Context): Boolean = KeptSettings(context).us()
 }

@@ -31,6 +31,8 @@ object BookPresenter : Presenter<BookState> {
             Press.TAKE_OUT -> if (state.asking == event.about) Step(state, Effect.Ask(Call.Withdraw(event.about))) else Step(state)
             Press.PUT_BACK -> Step(state, Effect.Ask(Call.PutBack(event.about)))
             Press.OTHER -> Step(state.copy(asking = ""))
+            Press.SETTINGS -> Step(state, Effect.Open(Screen(Screen.Kind.SETTINGS)))
+            Press.HAND_OVER -> Step(state.copy(trouble = ""), Effect.HandOver)
             Press.MORE -> Step(state, Effect.Ask(Call.Entries(state.entries.orEmpty().lastOrNull()?.id)))
             else -> Step(state)
         }

@@ -1,5 +1,6 @@
 package kerfbook.field.presenter
 
+import kerfbook.core.ContainersGiven
 import kerfbook.core.CoreException
 import kerfbook.core.CropGiven
 import kerfbook.core.FieldBookInterface
@@ -39,6 +40,14 @@ sealed class Call {
 
     data class MoveTo(val entry: String, val place: String) : Call()
 
+    object People : Call()
+
+    data class NamePerson(val name: String) : Call()
+
+    data class ReadContainers(val given: ContainersGiven) : Call()
+
+    data class HandOver(val path: String) : Call()
+
     data class WrongUnit(val entry: String, val slip: SlipView) : Call()
 }
 
@@ -62,6 +71,13 @@ fun answer(book: FieldBookInterface, call: Call): Event = try {
         is Call.PutBack -> changed(call.entry) { book.putBack(it, "") }
         is Call.MoveTo -> changed(call.entry) { book.moveTo(it, call.place, "") }
         is Call.WrongUnit -> changed(call.entry) { book.wrongUnit(it, call.slip.written, call.slip.meant, "") }
+        is Call.People -> Event.PeopleCame(book.people())
+        is Call.NamePerson -> Event.Named(book.namePerson(call.name))
+        is Call.ReadContainers -> Event.ContainersRead(book.readContainers(call.given))
+        is Call.HandOver -> {
+            book.handOver(call.path)
+            Event.HandedOver(call.path)
+        }
     }
 } catch (wrong: CoreException) {
     Event.Failed(call, (wrong as? CoreException.BadInput)?.field.orEmpty(), reason(wrong))

@@ -1,7 +1,9 @@
 package kerfbook.field.presenter
 
 import kerfbook.core.AnswerView
+import kerfbook.core.ContainersView
 import kerfbook.core.EntriesView
+import kerfbook.core.PersonLine
 import kerfbook.core.PlaceLine
 import kerfbook.core.PlacePage
 import kerfbook.core.PutDownGiven
@@ -35,6 +37,12 @@ sealed class Effect {
     /** Back to the screen before, with something for it. */
     data class Close(val brings: Map<String, String> = emptyMap()) : Effect()
 
+    /** Set on this phone from now on. */
+    data class Set(val settings: Settings) : Effect()
+
+    /** A copy of the book for another app. */
+    object HandOver : Effect()
+
     /** It is in the book: the hand feels it. */
     object Confirm : Effect()
 }
@@ -67,12 +75,39 @@ sealed class Event {
     /** Something was taken out or put back. */
     data class Changed(val entry: String) : Event()
 
+    data class PeopleCame(val people: List<PersonLine>) : Event()
+
+    /** A person is named in the book. */
+    data class Named(val person: String) : Event()
+
+    data class ContainersRead(val holds: ContainersView) : Event()
+
+    /** A copy of the book lies there. */
+    data class HandedOver(val path: String) : Event()
+
     /** The core did not do it; nothing was written. */
     data class Failed(val call: Call, val field: String, val reason: String) : Event()
 }
 
 /** What can be pressed. */
-enum class Press { SAVE, AGAIN, UNDO, OTHER, NEW_PLACE, NEW_LOAD, PUT_DOWN, LOOK, OPEN, TAKE_OUT, PUT_BACK, MORE, ENOUGH, NEW_CROP }
+enum class Press {
+    SAVE,
+    AGAIN,
+    UNDO,
+    OTHER,
+    NEW_PLACE,
+    NEW_LOAD,
+    PUT_DOWN,
+    LOOK,
+    OPEN,
+    TAKE_OUT,
+    PUT_BACK,
+    MORE,
+    ENOUGH,
+    NEW_CROP,
+    SETTINGS,
+    HAND_OVER,
+}
 
 /** A draft with something typed or chosen, or without it. */
 internal fun Map<String, String>.with(field: String, value: String): Map<String, String> =

@@ -13,8 +13,13 @@ class BookPage(look: Look, send: (Event) -> Unit) : Page<BookState>(look, send) 
     private val list = look.column()
 
     init {
+        val acts = Flow(look.context, look.dp(Look.GAP), stretch = true)
+        acts.addView(look.secondary(R.string.settings) { send(Event.Pressed(Press.SETTINGS)) })
+        acts.addView(look.secondary(R.string.hand_over) { send(Event.Pressed(Press.HAND_OVER)) })
+        content.below(acts)
+        content.below(look.quietly(words(R.string.hand_over_about)), 4)
         content.below(trouble)
-        content.below(list)
+        content.below(list, 16)
     }
 
     override fun show(state: BookState) {

@@ -18,13 +18,32 @@ use crate::today::{Outlook, TopUp};
 /// # Errors
 /// A book that cannot be read; a source or rules that the tables do not know; what the model refuses.
 pub fn outlooks(book: &Book, on: NaiveDate, terms: &Terms) -> Result<Vec<Outlook>, ActError> {
-    let at_hand = of_place::names(&of_place::at_hand(book, on)?);
-    let open = |closed: Option<kerfbook_ledger::Date>| closed.is_none_or(|closed| closed.naive() > on);
-    let places = book.places()?;
-    let places = places.iter().filter(|place| !place.withdrawn() && open(place.closed));
-    let known =
-        places.map(|place| Known::of(book, place.id, on, &at_hand)).collect::<Result<Vec<_>, ActError>>()?;
-    side_by_side(&known, |known| known.foretell(terms))
+    Ahead::of(book, on)?.foretell(terms)
+}
+
+/// All that the book says of places whose future is to be told. Once it is read the book is free for others.
+pub struct Ahead(Vec<Known>);
+
+impl Ahead {
+    /// Reads what the book says of every place that is not closed.
+    ///
+    /// # Errors
+    /// A book that cannot be read.
+    pub fn of(book: &Book, on: NaiveDate) -> Result<Self, ActError> {
+        let at_hand = of_place::names(&of_place::at_hand(book, on)?);
+        let open = |closed: Option<kerfbook_ledger::Date>| closed.is_none_or(|closed| closed.naive() > on);
+        let places = book.places()?;
+        let places = places.iter().filter(|place| !place.withdrawn() && open(place.closed));
+        places.map(|place| Known::of(book, place.id, on, &at_hand)).collect::<Result<_, ActError>>().map(Self)
+    }
+
+    /// What is foretold of them, in their order.
+    ///
+    /// # Errors
+    /// A source or rules that the tables do not know; what the model refuses.
+    pub fn foretell(&self, terms: &Terms) -> Result<Vec<Outlook>, ActError> {
+        side_by_side(&self.0, |known| known.foretell(terms))
+    }
 }
 
 /// What the book says of a place.

@@ -173,3 +173,43 @@ fn a_book_that_is_none_is_told() {
     assert!(matches!(open(), Some(CoreError::BookDamaged { .. })));
     assert_eq!(std::fs::read(&path).unwrap(), b"not a book");
 }
+
+#[test]
+fn today_says_what_needs_doing_and_an_order_is_ticked_off_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("book.kerfbook");
+    let keys = Arc::new(Keys::default());
+    let (place, task);
+    {
+        let book = founded(&path, &keys);
+        place = book.outline_place(bed()).unwrap().entry;
+        assert!(book.today().unwrap().tasks.is_empty());
+    }
+    {
+        // A person's order, as a desk writes it.
+        let secret = keys.fetch().unwrap().unwrap();
+        let key = kerfbook_ledger::DeviceKey::from_bytes(&secret.try_into().unwrap());
+        let mut book = kerfbook_ledger::Book::open(&path, Some(&key)).unwrap();
+        let on = kerfbook_acts::set_task::NewTask::of(
+            kerfbook_ledger::kind::TaskKind::Look,
+            kerfbook_ledger::EntryId::parse(&place),
+        );
+        let moment = kerfbook_acts::moment::Moment {
+            date: chrono::NaiveDate::from_ymd_opt(2026, 4, 14).unwrap(),
+            wall_ms: i64::from(APRIL - 1) * 86_400_000,
+            by: None,
+        };
+        task = kerfbook_acts::set_task::set(&mut book, &on, moment).unwrap().to_string();
+    }
+    let book = FieldBook::open(path.display().to_string(), keys, Arc::new(Still), ENGLISH).unwrap();
+    let told = book.today().unwrap().tasks;
+    let line = told.first().unwrap();
+    assert_eq!((line.at.as_str(), line.what.as_str()), ("Bed 1", "Look at the old leaves"));
+    assert_eq!((line.place.as_ref(), line.task.as_ref()), (Some(&place), Some(&task)));
+    assert!(line.why.starts_with('A') && line.why.ends_with('.'), "{}", line.why);
+    assert_eq!(book.today_foretold().unwrap().tasks, told);
+    book.tick_off(task.clone()).unwrap();
+    assert!(book.today().unwrap().tasks.is_empty());
+    assert!(matches!(book.tick_off(task), Err(CoreError::BadInput { field, .. }) if field == "task"));
+    assert!(matches!(book.tick_off("nothing".to_owned()), Err(CoreError::BadInput { .. })));
+}

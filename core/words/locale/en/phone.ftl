@@ -59,6 +59,10 @@ phone-device = Phone
 ## Today
 phone-today-first-place = Start with a place: a bed, a row, the ground under trees.
 phone-today-first-load = Then take in a load of sawdust, chips or bark.
+phone-today-tasks = To do
+phone-today-no-tasks = Nothing needs doing in the next two weeks.
+phone-today-waits = What the forecasts ask for is being worked out.
+phone-today-more = Show more
 
 ## Places
 phone-places-none = No place is in the book yet.

@@ -59,6 +59,10 @@ phone-device = Teléfono
 ## Hoy
 phone-today-first-place = Empiece por un lugar: un bancal, una fila, el suelo bajo los árboles.
 phone-today-first-load = Después anote una carga de serrín, astillas o corteza.
+phone-today-tasks = Por hacer
+phone-today-no-tasks = No hay nada que hacer en las próximas dos semanas.
+phone-today-waits = Se está calculando lo que piden los pronósticos.
+phone-today-more = Mostrar más
 
 ## Lugares
 phone-places-none = Todavía no hay ningún lugar en el libro.

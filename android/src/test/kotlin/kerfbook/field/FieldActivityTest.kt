@@ -71,7 +71,8 @@ class FieldActivityTest {
         started(screen)
         listOf("Put down", "Look", "Places", "Book", "Settings").forEach(screen::tap)
         assertFalse(Looper.getMainLooper().thread in screen.clock.threads)
-        val called = listOf("Open", "Today", "Places", "StartPutDown", "TakeIn", "Outline", "Entries", "People")
+        val called =
+            listOf("Open", "Today", "TodayForetold", "Places", "StartPutDown", "TakeIn", "Outline", "Entries", "People")
         assertEquals(emptyList<String>(), called - screen.callers.keys)
         val onMain = screen.callers.filterValues { Looper.getMainLooper().thread in it }.keys
         assertEquals(emptySet<String>(), onMain)

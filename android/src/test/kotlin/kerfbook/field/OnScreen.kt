@@ -31,7 +31,7 @@ class OnScreen(folder: File, val clock: TestClock = TestClock(), keys: TestKeys 
 
     init {
         Phone.forget()
-        Phone.make = { Gateway(File(folder, "book"), keys, clock, worker, ::hear) }
+        Phone.make = { Gateway(File(folder, "book"), keys, clock, worker, worker, ::hear) }
         controller = Robolectric.buildActivity(FieldActivity::class.java).setup()
         settle()
     }

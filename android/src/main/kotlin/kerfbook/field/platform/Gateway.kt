@@ -21,12 +21,15 @@ class Gateway(
     private val keys: KeyStore,
     private val clock: Clock,
     private val worker: ExecutorService = Executors.newSingleThreadExecutor(),
+    /** For what takes a while: the core answers other calls meanwhile. */
+    private val slow: ExecutorService = Executors.newSingleThreadExecutor(),
     /** Hears of each call of the core where it happens. */
     private val heard: (String) -> Unit = {},
 ) {
     private val main = Handler(Looper.getMainLooper())
 
-    /** Only the worker touches it. */
+    /** Only the worker sets it. */
+    @Volatile
     private var book: FieldBook? = null
 
     /** The book is there, or not yet, or cannot be opened. */
@@ -53,7 +56,7 @@ class Gateway(
         opened("") { FieldBook.found(path.path, holding, keys, clock, reader) }
     }
 
-    fun ask(call: Call, then: (Event) -> Unit) = off(then) {
+    fun ask(call: Call, then: (Event) -> Unit) = off(then, if (call is Call.TodayForetold) slow else worker) {
         heard(call.javaClass.simpleName)
         answer(checkNotNull(book), call)
     }
@@ -66,7 +69,7 @@ class Gateway(
         Opened.Trouble(wrong)
     }
 
-    private fun <T> off(then: (T) -> Unit, act: () -> T) {
+    private fun <T> off(then: (T) -> Unit, worker: ExecutorService = this.worker, act: () -> T) {
         worker.execute {
             val came = act()
             main.post { then(came) }

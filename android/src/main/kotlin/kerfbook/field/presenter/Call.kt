@@ -14,6 +14,10 @@ import kerfbook.core.SlipView
 sealed class Call {
     object Today : Call()
 
+    object TodayForetold : Call()
+
+    data class TickOff(val task: String) : Call()
+
     object Places : Call()
 
     data class Place(val place: String) : Call()
@@ -56,7 +60,9 @@ private const val PAGE = 30u
 /** Calls the core; whatever it throws becomes an event. Never on the main thread. */
 fun answer(book: FieldBookInterface, call: Call): Event = try {
     when (call) {
-        is Call.Today -> Event.TodayCame(book.today())
+        is Call.Today -> Event.TodayCame(book.today(), foretold = false)
+        is Call.TodayForetold -> Event.TodayCame(book.todayForetold(), foretold = true)
+        is Call.TickOff -> Event.Saved(listOf(book.tickOff(call.task)))
         is Call.Places -> Event.PlacesCame(book.places())
         is Call.Place -> Event.PlaceCame(book.place(call.place))
         is Call.StartPutDown -> Event.StartCame(book.startPutDown())

@@ -55,7 +55,8 @@ sealed class Event {
 
     data class Pressed(val what: Press, val about: String = "") : Event()
 
-    data class TodayCame(val view: TodayView) : Event()
+    /** Today, by the book alone or with what is foretold. */
+    data class TodayCame(val view: TodayView, val foretold: Boolean) : Event()
 
     data class PlacesCame(val places: List<PlaceLine>) : Event()
 
@@ -102,6 +103,7 @@ enum class Press {
     OPEN,
     TAKE_OUT,
     PUT_BACK,
+    TICK_OFF,
     MORE,
     ENOUGH,
     NEW_CROP,

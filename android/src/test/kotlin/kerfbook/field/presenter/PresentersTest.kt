@@ -1,6 +1,7 @@
 package kerfbook.field.presenter
 
 import kerfbook.core.Manner
+import kerfbook.field.TestClock
 import kerfbook.field.withBook
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
@@ -28,6 +29,22 @@ class PresentersTest {
         assertNotNull(hand.state.saved)
         assertEquals(2, hand.taps - before)
         assertEquals("8 barrows left", hand.state.start?.batches?.single()?.left)
+    }
+
+    @Test
+    fun `today tells what the book asks for at once, and what is foretold after it`() = withBook(TestClock()) { book ->
+        val (place, batch) = stocked(book)
+        val hand = Hand(PutDownPresenter(place), book)
+        hand.choose("batch", batch)
+        hand.choose("amount", "6")
+        hand.press(Press.SAVE)
+        val step = TodayPresenter.start(emptyMap())
+        val first = TodayPresenter.next(step.state, answer(book, Call.Today))
+        assertTrue(first.state.waits)
+        assertEquals(listOf<Effect>(Effect.Ask(Call.TodayForetold)), first.effects)
+        val second = TodayPresenter.next(first.state, answer(book, Call.TodayForetold))
+        assertFalse(second.state.waits)
+        assertTrue(second.effects.isEmpty())
     }
 
     @Test

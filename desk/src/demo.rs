@@ -5,6 +5,7 @@ mod page;
 mod pile;
 mod season;
 mod second_year;
+mod trial;
 
 use std::path::Path;
 

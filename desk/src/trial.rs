@@ -1,8 +1,9 @@
 //! `trial`: what a finished trial shows, and what it could have missed.
 
 mod described;
-mod of_book;
-mod paper;
+pub(crate) mod of_book;
+pub(crate) mod paper;
+mod progress;
 mod table;
 
 use kerfbook_acts::trial::{rarity, sentences};
@@ -19,7 +20,7 @@ use kerfbook_science::units::Share;
 use kerfbook_words::Words;
 use serde_json::{Map, Value, json};
 
-use self::described::Described;
+pub(crate) use self::described::Described;
 use self::table::Table;
 use crate::book::is_book;
 use crate::cli;
@@ -30,7 +31,10 @@ use crate::output;
 
 pub(crate) fn run(args: &cli::Trial, context: &Context) -> Result<(), Fault> {
     let described = if is_book(&args.data) {
-        of_book::read(args, context.words())?
+        match of_book::read(args, context.words())? {
+            of_book::Found::Judged(described) => *described,
+            of_book::Found::Open(trial) => return progress::run(args, &trial, context),
+        }
     } else {
         described::read(args, &Table::read(&args.data)?)?
     };
@@ -138,6 +142,15 @@ impl Described {
         &self.columns[at]
     }
 
+    /// What people call that factor.
+    pub(crate) fn factor_told(&self, compared: Compared) -> &str {
+        let at = match compared {
+            Compared::Main => 1,
+            Compared::Treatment | Compared::Sub => self.called.len() - 1,
+        };
+        &self.called[at]
+    }
+
     /// What a line of the table stands for, as files name it.
     fn source(&self, line: Line) -> String {
         match line {
@@ -171,7 +184,7 @@ impl Described {
     }
 
     /// What blocks lack, and what was done with scores over time.
-    fn notes(&self, words: &Words) -> Vec<String> {
+    pub(crate) fn notes(&self, words: &Words) -> Vec<String> {
         let mut notes = self.extra.clone();
         if let Some(visits) = &self.visits {
             let day = |day: Option<&f64>| words.stated(day.copied().unwrap_or(0.0));
@@ -472,6 +485,6 @@ fn variances(described: &Described, verdict: &Verdict, words: &Words) -> String 
 }
 
 #[expect(clippy::cast_precision_loss, reason = "counts of plots")]
-const fn counted(number: usize) -> f64 {
+pub(crate) const fn counted(number: usize) -> f64 {
     number as f64
 }

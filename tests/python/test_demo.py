@@ -171,3 +171,20 @@ def test_nothing_is_called_safe(language, units, tmp_path):
     assert all(texts), "every one said something"
     said = [hit for text in texts for hit in SAFE.findall(text)]
     assert said == []
+
+
+def test_the_trial_is_told_with_what_it_could_have_missed(tmp_path):
+    told = play(tmp_path)
+    page = (tmp_path / told["report"]).read_text()
+    start = page.index('<section id="trials"')
+    section = page[start : page.index("</section>", start)]
+    for said in ("yellowed less than plots with worked in", "could have missed", "Holds for this field and season"):
+        assert said in section, said
+    assert section.count("<svg") == 8, "dots and residuals of two readings, for a phone and for a desk"
+    assert "*" not in re.sub(r"<[^>]*>", "", section) and not re.search(r"\bp\s*[=<]", section)
+    yellow = desk.document("trial", told["book"], cwd=tmp_path)
+    means = {one["level"]: one["mean"] for one in yellow["means"]}
+    assert max(means, key=means.get) == "worked in"
+    assert min(means, key=means.get) == "nothing but nitrogen"
+    picked = {one["level"]: one["mean"] for one in desk.document("trial", told["book"], "--response", "yield", cwd=tmp_path)["means"]}
+    assert min(picked, key=picked.get) == "worked in"

@@ -12,7 +12,7 @@
 //!
 //! Of heaps: [`mix`], [`heat`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`maturity`], [`pile`].
 //!
-//! Of trials: [`lay_out_trial`], [`score_plot`], [`measure_plot`], [`lose_plot`], [`close_trial`], [`trial_result`].
+//! Of trials: [`lay_out_trial`], [`score_plot`], [`measure_plot`], [`lose_plot`], [`close_trial`], [`trial_progress`], [`trial_result`].
 //!
 //! Back from the book: [`season`] (a place through time), [`consider`] (the answer before a load is put down), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`long_view`] (the same every year), [`place_scenario`],
 //! [`measure`], [`stock`], [`today`], [`judge`]. In sentences: [`told`], [`told_entry`] (an entry),
@@ -112,6 +112,7 @@ pub mod tree_rows;
 pub mod trial;
 pub mod trial_fault;
 pub mod trial_in_book;
+pub mod trial_progress;
 pub mod trial_result;
 pub mod turn_pile;
 pub mod update;

@@ -61,8 +61,13 @@ pub fn sentences(verdict: &Verdict, names: &Names, words: &Words) -> Vec<String>
         })
     };
     let shown = verdict.sayings.iter().any(|saying| matches!(saying, Saying::Differs { .. }));
-    let mut said = Vec::with_capacity(verdict.sayings.len() + 1);
+    let mut said = Vec::with_capacity(verdict.sayings.len() + 2);
     for saying in &verdict.sayings {
+        if *saying == Saying::FieldAndSeason {
+            said.extend(
+                verdict.judged.iter().filter_map(|judged| missed(verdict, judged.compared, names, words)),
+            );
+        }
         if names.yellow && shown && *saying == Saying::FieldAndSeason {
             said.push(words.label("trial-cause"));
         }
@@ -76,6 +81,24 @@ pub fn sentences(verdict: &Verdict, names: &Names, words: &Words) -> Vec<String>
         });
     }
     said
+}
+
+/// What a trial of this size could have missed, where no other sentence tells it.
+fn missed(verdict: &Verdict, factor: Compared, names: &Names, words: &Words) -> Option<String> {
+    let told = verdict.sayings.iter().any(|saying| match saying {
+        Saying::NotShown { compared, .. } | Saying::NoneShown { compared, .. } => *compared == factor,
+        _ => false,
+    });
+    let missed = verdict.could_have_missed(factor).filter(|_| !told)?;
+    let id = if names.yellow { "trial-could-miss-yellow" } else { "trial-could-miss" };
+    let plain = words.say(id, &[("missed", words.rounded(missed))]);
+    Some(match &names.factors {
+        Some([main, sub]) => {
+            let factor = if factor == Compared::Sub { sub } else { main };
+            words.say("trial-of-factor", &[("factor", factor.clone()), ("said", plain)])
+        }
+        None => plain,
+    })
 }
 
 /// The factor that a saying is about.

@@ -57,6 +57,7 @@ pub(super) fn view(
         assumed: assumed(comparison, words),
         cautions: cautions(comparison, played, words),
         piles: of_book.piles,
+        trials: of_book.trials,
         stock: of_book.stock,
         records: of_book.records,
         book: of_book.book,

@@ -24,7 +24,7 @@ use kerfbook_science::lookup::Match;
 use kerfbook_science::units::{Area, AreaMass, Length, Share, Volume};
 use kerfbook_words::Words;
 
-use crate::demo::{ground_plan, pile, random, second_year};
+use crate::demo::{ground_plan, pile, random, second_year, trial};
 use crate::fault::{Fault, Message};
 
 /// Name of the invented holding; a book so called is a demo and may be played over.
@@ -350,6 +350,7 @@ pub(super) fn play(
         };
         grow_crop::end(book, place, crop, Fate::CarriedOff, None, now.on(harvest()))?;
     }
+    trial::play(book, &question(), harvest(), seed, words, now)?;
     let story = second_year::Places { worked_in, on_top, path, trees, sawdust };
     second_year::first_summer(book, &story, &salt, words, now)?;
     second_year::second_year(book, &story, words, now)?;

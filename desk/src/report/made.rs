@@ -28,6 +28,7 @@ pub(crate) fn run(args: &cli::Report, context: &Context) -> Result<(), Fault> {
         assumed: Vec::new(),
         cautions: Vec::new(),
         piles: found.piles,
+        trials: found.trials,
         stock: found.stock,
         records: found.records,
         book: found.book,

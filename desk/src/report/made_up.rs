@@ -31,6 +31,7 @@ pub(super) fn view(words: &Words) -> ReportView {
         answer: Some(answer(words)),
         todo: Some(todo(words)),
         piles: Vec::new(),
+        trials: Vec::new(),
         stock: stock(words),
         map: Some(map(words)),
         places: vec![place(words, "Bed 3", 1.0), place(words, "Bed 4", 0.4)],

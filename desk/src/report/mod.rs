@@ -12,6 +12,7 @@ mod records;
 mod stock;
 mod table;
 mod todo;
+pub(crate) mod trials;
 mod view;
 mod ways;
 
@@ -130,6 +131,9 @@ fn sections(view: &ReportView, words: &Words) -> Vec<Section> {
     }
     if !view.piles.is_empty() {
         sections.push(section("piles", "report-piles", piles::section(&view.piles, words)));
+    }
+    if !view.trials.is_empty() {
+        sections.push(section("trials", "report-trials", trials::section(&view.trials, words)));
     }
     if !view.stock.is_empty() {
         sections.push(section("stock", "report-stock", stock::section(&view.stock, words)));

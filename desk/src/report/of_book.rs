@@ -31,7 +31,7 @@ use kerfbook_words::Words;
 
 use super::{
     BookView, CropRow, EntryRow, FeedRow, HeadRow, MapView, OtherRow, OverYears, PileView, PlaceView,
-    PutDownRow, RecordView, SourceView, StockRow, TodoRow, WaitRow,
+    PutDownRow, RecordView, SourceView, StockRow, TodoRow, TrialView, WaitRow,
 };
 use crate::book::told::Teller;
 use crate::{place, stock as stocked, today};
@@ -48,6 +48,7 @@ pub(crate) struct OfBook {
     pub(crate) places: Vec<PlaceView>,
     pub(crate) todo: Vec<TodoRow>,
     pub(crate) piles: Vec<PileView>,
+    pub(crate) trials: Vec<TrialView>,
     pub(crate) stock: Vec<StockRow>,
     pub(crate) records: Vec<RecordView>,
     pub(crate) book: BookView,
@@ -90,6 +91,7 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
     let judged = told::judged(&judge::judge(book)?, words).join(" ");
     let map = super::map::of_book(book, on, words)?;
     let piles = super::piles::of_book(book, on, words)?;
+    let trials = super::trials::of_book(book, words)?;
     Ok(OfBook {
         holding,
         judged,
@@ -97,6 +99,7 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
         places,
         todo,
         piles,
+        trials,
         stock,
         records,
         book: book_view(book, &teller, words)?,

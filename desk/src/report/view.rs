@@ -1,6 +1,6 @@
 //! What the report shows, already told: sentences in the reader's language, figures in the reader's units.
 
-use kerfbook_picture::{BandChart, HeatChart, MapChart, Range};
+use kerfbook_picture::{BandChart, DotsChart, FieldMap, HeatChart, MapChart, Range};
 
 /// The whole report.
 #[derive(Debug, Clone)]
@@ -27,6 +27,8 @@ pub(crate) struct ReportView {
     pub(crate) todo: Option<Vec<TodoRow>>,
     /// Every pile with its heat.
     pub(crate) piles: Vec<PileView>,
+    /// Every trial with what it shows.
+    pub(crate) trials: Vec<TrialView>,
     /// What is left of every batch.
     pub(crate) stock: Vec<StockRow>,
     /// One page per place and year for whoever checks the records.
@@ -48,6 +50,34 @@ pub(crate) struct PileView {
     pub(crate) chart: Option<HeatChart>,
     /// What its rule says of it, and what is next.
     pub(crate) said: Vec<String>,
+}
+
+/// A trial.
+#[derive(Debug, Clone)]
+pub(crate) struct TrialView {
+    /// What it is called.
+    pub(crate) name: String,
+    /// Short phrases about it.
+    pub(crate) facts: Vec<String>,
+    /// What is to be known of it, such as that it is still open.
+    pub(crate) said: Vec<String>,
+    /// One a thing that was read; none while it is open.
+    pub(crate) results: Vec<ResultView>,
+}
+
+/// What a trial shows of one thing that was read on its plots.
+#[derive(Debug, Clone)]
+pub(crate) struct ResultView {
+    /// What was read.
+    pub(crate) measured: String,
+    /// What may be said.
+    pub(crate) said: Vec<String>,
+    /// How the plots were scored.
+    pub(crate) notes: Vec<String>,
+    /// Every plot, by each factor.
+    pub(crate) dots: Vec<DotsChart>,
+    /// What the fit leaves, plot by plot.
+    pub(crate) residuals: FieldMap,
 }
 
 /// The answer: one instruction, one amount, one thing to give, one date, one thing not to do, and its cost.

@@ -14,7 +14,7 @@ use crate::fault::{Fault, Message};
 use crate::toml_file::layout::nearest;
 
 /// A trial as it was described.
-pub(super) struct Described {
+pub(crate) struct Described {
     pub kind: Kind,
     pub trial: Trial,
     pub names: Names,

@@ -1,6 +1,6 @@
 //! A closed trial of a book, described as a table of plots is.
 
-use kerfbook_acts::trial_result::{Measured, readings, result};
+use kerfbook_acts::trial_result::{Measured, TrialResult, readings, result};
 use kerfbook_ledger::{Book, TrialView};
 use kerfbook_science::trial::design::Kind;
 use kerfbook_words::Words;
@@ -10,7 +10,15 @@ use crate::book::of;
 use crate::fault::{Fault, Message};
 use crate::{acted, cli};
 
-pub(super) fn read(args: &cli::Trial, words: &Words) -> Result<Described, Fault> {
+/// What a book has of a trial.
+pub(super) enum Found {
+    /// It is closed and was judged.
+    Judged(Box<Described>),
+    /// It is open: how far it is may be told, and nothing more.
+    Open(Box<TrialView>),
+}
+
+pub(super) fn read(args: &cli::Trial, words: &Words) -> Result<Found, Fault> {
     for (given, option) in [
         (args.design.is_some(), "--design"),
         (args.treatment.is_some(), "--treatment"),
@@ -36,8 +44,16 @@ pub(super) fn read(args: &cli::Trial, words: &Words) -> Result<Described, Fault>
     }
     let book = of(&args.data, || Book::open(&args.data, None))?;
     let view = chosen(&book, args)?;
+    if view.open() {
+        return Ok(Found::Open(Box::new(view)));
+    }
     let measured = measured(&view, args)?;
     let found = result(&book, view.id, measured).map_err(|error| acted::fault(&args.data, &error))?;
+    Ok(Found::Judged(Box::new(describe(&view, found, words))))
+}
+
+/// A judged trial of a book, described.
+pub(crate) fn describe(view: &TrialView, found: TrialResult, words: &Words) -> Described {
     let extra = found.notes(words);
     let factors = found.names.factors.clone();
     let columns: Vec<String> = match (found.kind, factors) {
@@ -60,7 +76,7 @@ pub(super) fn read(args: &cli::Trial, words: &Words) -> Result<Described, Fault>
         let most = view.plots.iter().map(|plot| plot.block).max().unwrap_or(0);
         (1..=most + 1).map(|block| format!("{} {block}", words.label("plan-block"))).collect()
     };
-    Ok(Described {
+    Described {
         kind: found.kind,
         trial: found.trial,
         names: found.names,
@@ -69,12 +85,12 @@ pub(super) fn read(args: &cli::Trial, words: &Words) -> Result<Described, Fault>
         blocks,
         lines: vec![None; view.plots.len()],
         places: Some(found.places),
-        response: words.label(&format!("measured-{}", measured.name())),
+        response: words.label(&format!("measured-{}", found.measured.name())),
         question: found.question,
         contrasts: found.contrasts,
         visits: found.visits,
         extra,
-    })
+    }
 }
 
 /// The trial that is meant: the named one, or the only one.

@@ -53,7 +53,8 @@ pub(super) fn page(described: &Described, verdict: &Verdict, words: &Words) -> S
     .into_string()
 }
 
-fn dots(described: &Described, verdict: &Verdict, group: &Group, words: &Words) -> DotsChart {
+/// Every plot by the levels of a factor.
+pub(crate) fn dots(described: &Described, verdict: &Verdict, group: &Group, words: &Words) -> DotsChart {
     let trial = &described.trial;
     let values = trial.response().values();
     let factors = trial.structure().factors();
@@ -86,14 +87,15 @@ fn dots(described: &Described, verdict: &Verdict, group: &Group, words: &Words) 
         }
     };
     DotsChart {
-        title: words.say("trial-dots-title", &[("factor", described.factor(group.compared).to_owned())]),
+        title: words.say("trial-dots-title", &[("factor", described.factor_told(group.compared).to_owned())]),
         description: words.label("trial-dots-about"),
         rows: described.levels(group.compared).iter().enumerate().map(row).collect(),
         joined: !single,
     }
 }
 
-fn residuals(described: &Described, verdict: &Verdict, words: &Words) -> FieldMap {
+/// What the fit leaves, where each plot stands.
+pub(crate) fn residuals(described: &Described, verdict: &Verdict, words: &Words) -> FieldMap {
     let structure = described.trial.structure();
     let left = left(&verdict.analysis);
     let most = left.iter().map(|own| own.residual.abs()).fold(0.0, f64::max);

@@ -159,6 +159,21 @@ pub struct Verdict {
     pub refused: bool,
 }
 
+impl Verdict {
+    /// What the trial could have missed of a factor, by the widest of its comparisons; none where nothing is judged.
+    pub fn could_have_missed(&self, compared: Compared) -> Option<f64> {
+        let judged = self.judged.iter().find(|own| own.compared == compared)?;
+        let group = self.analysis.group(compared)?;
+        judged.comparisons.iter().map(|comparison| missed(comparison, group)).reduce(f64::max)
+    }
+}
+
+/// The difference that an interval as wide as this one's would be clear of four times in five.
+fn missed(comparison: &Comparison, group: &Group) -> f64 {
+    let limit = (comparison.high - comparison.difference) / comparison.standard_error;
+    could_have_missed(limit, comparison.standard_error, group.error.degrees)
+}
+
 /// From this many standard errors on, the plot that fits worst is left out for a try. Common practice, no source.
 const TRY_WITHOUT: f64 = 2.5;
 /// A quarter of the plots may be lost.
@@ -284,10 +299,7 @@ fn of_factor(
     {
         sayings.push(Saying::Disagree { compared, by_f, by_reordering });
     }
-    let missed = |comparison: &Comparison| {
-        let limit = (comparison.high - comparison.difference) / comparison.standard_error;
-        could_have_missed(limit, comparison.standard_error, group.error.degrees)
-    };
+    let missed = |comparison: &Comparison| missed(comparison, group);
     let say = |comparison: &Comparison| match question.margin {
         Some(margin) if comparison.low > -margin && comparison.high < margin => {
             Saying::WithinMargin { compared, comparison: *comparison, margin }

@@ -17,6 +17,19 @@ report-contents = On this page
 report-places = Places
 report-ways = The ways compared
 report-cautions = Cautions
+report-trials = Side-by-side plots
+report-trial-treatments = { $count ->
+    [one] { $number } treatment
+   *[other] { $number } treatments
+}
+report-trial-combinations = { $count ->
+    [one] { $number } combination
+   *[other] { $number } combinations
+}
+report-trial-laid-out = laid out { $date }
+report-trial-closed = closed { $date }
+report-trial-open = Still open: on the last walk { $scored } of { $plots } plots were scored. What each plot got is told when it is closed, so that whoever scores stays blind.
+report-trial-nothing = Nothing was read on its plots that could be judged.
 report-piles = Piles
 report-assumed = What was assumed
 report-assumed-about = Nobody said these. Say one, and the range narrows.

@@ -1,8 +1,8 @@
 # Side-by-side plots: the plan, and what came of it.
 
 ## What may be said
-trial-more = { $b } came to { $difference } more than { $a } (likely between { $low } and { $high }). A difference this large would be rare if { $b } did nothing ({ $rarity }).
-trial-less = { $b } came to { $difference } less than { $a } (likely between { $low } and { $high }). A difference this large would be rare if { $b } did nothing ({ $rarity }).
+trial-more = Plots with { $b } came to { $difference } more than plots with { $a } (likely between { $low } and { $high }). A difference this large would be rare if { $b } did nothing ({ $rarity }).
+trial-less = Plots with { $b } came to { $difference } less than plots with { $a } (likely between { $low } and { $high }). A difference this large would be rare if { $b } did nothing ({ $rarity }).
 trial-yellower = Plots with { $b } yellowed more than plots with { $a }, by { $difference } points (likely between { $low } and { $high }). A difference this large would be rare if { $b } did nothing ({ $rarity }).
 trial-greener = Plots with { $b } yellowed less than plots with { $a }, by { $difference } points (likely between { $low } and { $high }). A difference this large would be rare if { $b } did nothing ({ $rarity }).
 trial-seen-more = In these plots { $b } came to { $difference } more than { $a }; that is what was seen, not what was shown.
@@ -10,6 +10,8 @@ trial-seen-less = In these plots { $b } came to { $difference } less than { $a }
 trial-not-shown = This trial did not show a difference between { $b } and { $a }. It could have missed one smaller than about { $missed }. That is not proof that they are the same.
 trial-not-shown-yellow = This trial did not show a difference between { $b } and { $a }. It could have missed one smaller than about { $missed } points. That is not proof that { $b } does no harm.
 trial-none-shown = This trial did not show a difference between any two of them. It could have missed one smaller than about { $missed }. That is not proof that they are the same.
+trial-could-miss = A trial of this size could have missed differences smaller than about { $missed }.
+trial-could-miss-yellow = A trial of this size could have missed differences smaller than about { $missed } points.
 trial-within-margin = Any difference between { $b } and { $a } is smaller than the { $margin } you said matter.
 trial-too-small = With { $count } no result can be convincing: nothing that could come up would be rarer than { $rarity } by chance alone. Treat this as a look, not a test.
 trial-thin = { $count } are few: { $asked } or more are advised.
@@ -207,3 +209,18 @@ measured-soil-moisture = water in the soil, % by volume
 measured-stand = plants that stand
 trial-row = Row
 trial-column = Column
+
+## An open trial
+trial-open = { $trial } is still open. How far it is:
+trial-open-unscored = No plot was scored yet.
+trial-open-day = Day
+trial-open-layer = Leaves
+trial-open-scored = Scored
+trial-open-missing = Passed by
+trial-open-of = { $scored } of { $plots }
+trial-open-lost = Lost plots: { $numbers }.
+trial-open-measured = Plots on which something was measured: { $number }.
+trial-open-blind = What each plot got is told when the trial is closed (trial_closed): until then whoever scores stays blind.
+trial-layer-old = old
+trial-layer-middle = middle
+trial-layer-young = young

@@ -17,6 +17,19 @@ report-contents = En esta página
 report-places = Sitios
 report-ways = Las maneras comparadas
 report-cautions = Advertencias
+report-trials = Parcelas lado a lado
+report-trial-treatments = { $count ->
+    [one] { $number } tratamiento
+   *[other] { $number } tratamientos
+}
+report-trial-combinations = { $count ->
+    [one] { $number } combinación
+   *[other] { $number } combinaciones
+}
+report-trial-laid-out = trazado el { $date }
+report-trial-closed = cerrado el { $date }
+report-trial-open = Sigue abierto: en el último recorrido se puntuaron { $scored } de { $plots } parcelas. Lo que recibió cada una se dice al cerrarlo, para que quien puntúa lo haga a ciegas.
+report-trial-nothing = No se leyó en sus parcelas nada que pueda juzgarse.
 report-piles = Pilas
 report-assumed = Lo que se ha supuesto
 report-assumed-about = Esto no lo dijo nadie. Diga uno, y el margen se estrecha.

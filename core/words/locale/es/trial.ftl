@@ -1,8 +1,8 @@
 # Parcelas lado a lado: el plan y lo que resultó.
 
 ## Lo que se puede decir
-trial-more = { $b } dio { $difference } más que { $a } (probablemente entre { $low } y { $high }). Una diferencia así de grande sería rara si { $b } no hiciera nada ({ $rarity }).
-trial-less = { $b } dio { $difference } menos que { $a } (probablemente entre { $low } y { $high }). Una diferencia así de grande sería rara si { $b } no hiciera nada ({ $rarity }).
+trial-more = Las parcelas con { $b } dieron { $difference } más que las de { $a } (probablemente entre { $low } y { $high }). Una diferencia así de grande sería rara si { $b } no hiciera nada ({ $rarity }).
+trial-less = Las parcelas con { $b } dieron { $difference } menos que las de { $a } (probablemente entre { $low } y { $high }). Una diferencia así de grande sería rara si { $b } no hiciera nada ({ $rarity }).
 trial-yellower = Las parcelas con { $b } amarillearon más que las de { $a }, en { $difference } puntos (probablemente entre { $low } y { $high }). Una diferencia así de grande sería rara si { $b } no hiciera nada ({ $rarity }).
 trial-greener = Las parcelas con { $b } amarillearon menos que las de { $a }, en { $difference } puntos (probablemente entre { $low } y { $high }). Una diferencia así de grande sería rara si { $b } no hiciera nada ({ $rarity }).
 trial-seen-more = En estas parcelas { $b } dio { $difference } más que { $a }; es lo que se vio, no lo que quedó demostrado.
@@ -10,6 +10,8 @@ trial-seen-less = En estas parcelas { $b } dio { $difference } menos que { $a };
 trial-not-shown = Este ensayo no mostró una diferencia entre { $b } y { $a }. Pudo pasar por alto una menor de unos { $missed }. Eso no prueba que sean iguales.
 trial-not-shown-yellow = Este ensayo no mostró una diferencia entre { $b } y { $a }. Pudo pasar por alto una menor de unos { $missed } puntos. Eso no prueba que { $b } no haga daño.
 trial-none-shown = Este ensayo no mostró una diferencia entre ninguno de ellos. Pudo pasar por alto una menor de unos { $missed }. Eso no prueba que sean iguales.
+trial-could-miss = Un ensayo de este tamaño podría no haber visto diferencias menores de unos { $missed }.
+trial-could-miss-yellow = Un ensayo de este tamaño podría no haber visto diferencias menores de unos { $missed } puntos.
 trial-within-margin = Cualquier diferencia entre { $b } y { $a } es menor que los { $margin } que usted dijo que importan.
 trial-too-small = Con { $count } ningún resultado puede convencer: nada de lo que pudiera salir sería más raro que { $rarity } por puro azar. Tómelo como un vistazo, no como una prueba.
 trial-thin = { $count } son pocos: se aconsejan { $asked } o más.
@@ -207,3 +209,18 @@ measured-soil-moisture = agua en el suelo, % en volumen
 measured-stand = plantas en pie
 trial-row = Fila
 trial-column = Columna
+
+## Un ensayo abierto
+trial-open = { $trial } sigue abierto. Hasta dónde ha llegado:
+trial-open-unscored = Todavía no se ha puntuado ninguna parcela.
+trial-open-day = Día
+trial-open-layer = Hojas
+trial-open-scored = Puntuadas
+trial-open-missing = Pasadas de largo
+trial-open-of = { $scored } de { $plots }
+trial-open-lost = Parcelas perdidas: { $numbers }.
+trial-open-measured = Parcelas en las que se midió algo: { $number }.
+trial-open-blind = Lo que recibió cada parcela se dice al cerrar el ensayo (trial_closed): hasta entonces quien puntúa lo hace a ciegas.
+trial-layer-old = viejas
+trial-layer-middle = medianas
+trial-layer-young = jóvenes

@@ -196,7 +196,7 @@ fn kept(keys: &dyn KeyStore) -> Result<Option<DeviceKey>, CoreError> {
 }
 
 /// Random bytes for keys, salts and nonces.
-fn random<const N: usize>() -> Result<[u8; N], CoreError> {
+pub(crate) fn random<const N: usize>() -> Result<[u8; N], CoreError> {
     let mut bytes = [0; N];
     getrandom::fill(&mut bytes).map_err(|error| CoreError::Platform { reason: error.to_string() })?;
     Ok(bytes)

@@ -3,7 +3,7 @@
 //! Everything is synchronous: shells call it off their main thread, once a screen. What people read comes as ready
 //! sentences in the language and units of a [`Reader`]; what people type goes in as they typed it ([`typed`]).
 //! Reading order: [`field_book`] (opening), then one file a screen: [`today`], [`places`], [`crop`], [`load`], [`put_down`],
-//! [`look`], [`entries`], [`people`], [`hand_over`]; beside them [`model`].
+//! [`look`], [`trials`], [`entries`], [`people`], [`hand_over`]; beside them [`model`].
 
 #![allow(clippy::needless_pass_by_value, reason = "what shells hand over crosses by value")]
 
@@ -21,6 +21,7 @@ pub mod port;
 pub mod put_down;
 pub mod reader;
 pub mod today;
+pub mod trials;
 pub mod typed;
 
 pub use error::CoreError;

@@ -12,6 +12,7 @@ use kerfbook_ffi::places::{Ground, NewPlace, Size};
 use kerfbook_ffi::port::{Clock, KeyStore, Now};
 use kerfbook_ffi::put_down::{Manner, PutDownGiven};
 use kerfbook_ffi::reader::{Measures, Reader, Tongue};
+use kerfbook_ffi::trials::{Leaves, TrialGiven};
 
 #[derive(Default)]
 struct Keys(Mutex<Option<Vec<u8>>>);
@@ -212,4 +213,68 @@ fn today_says_what_needs_doing_and_an_order_is_ticked_off_once() {
     assert!(book.today().unwrap().tasks.is_empty());
     assert!(matches!(book.tick_off(task), Err(CoreError::BadInput { field, .. }) if field == "task"));
     assert!(matches!(book.tick_off("nothing".to_owned()), Err(CoreError::BadInput { .. })));
+}
+
+#[test]
+fn a_trial_is_laid_out_scored_blind_and_told_once_it_is_closed() {
+    let folder = tempfile::tempdir().unwrap();
+    let book = founded(&folder.path().join("book.kerfbook"), &Arc::new(Keys::default()));
+    let given = |name: &str, treatments: &[&str], blocks: &str| TrialGiven {
+        name: name.to_owned(),
+        treatments: treatments.iter().map(|one| (*one).to_owned()).collect(),
+        blocks: blocks.to_owned(),
+    };
+    let wrong = |given: TrialGiven| match book.lay_out_trial(given) {
+        Err(CoreError::BadInput { field, .. }) => field,
+        other => panic!("{other:?}"),
+    };
+    assert_eq!(wrong(given("", &["raw", "old"], "4")), "name");
+    assert_eq!(wrong(given("Beds", &["raw", ""], "4")), "treatment-1");
+    assert_eq!(wrong(given("Beds", &["raw", "", "raw"], "4")), "treatment-2");
+    assert_eq!(wrong(given("Beds", &["raw", "old"], "four")), "blocks");
+    assert_eq!(wrong(given("Beds", &["raw", "old"], "40")), "blocks");
+    assert!(book.trials().unwrap().is_empty());
+    let trial = book.lay_out_trial(given("Beds", &["raw sawdust", "", "composted"], "6")).unwrap().entry;
+    assert_eq!(wrong(given("Beds", &["raw", "old"], "4")), "name");
+
+    let page = book.trial(trial.clone(), Leaves::Old).unwrap();
+    assert_eq!(page.walk.len(), 12);
+    let small = book.lay_out_trial(given("Few", &["raw", "old"], "4")).unwrap().entry;
+    let told = book.trial(small, Leaves::Old).unwrap().said.join(" ");
+    assert!(told.contains("Treat it as a look"), "{told}");
+    assert!(page.line.open && page.shown.is_empty() && page.steps.first() == Some(&0));
+    let layout = book.trial_layout(trial.clone()).unwrap();
+    let numbers: Vec<u32> = layout.iter().map(|plot| plot.number).collect();
+    assert_eq!(page.walk.iter().map(|plot| plot.number).collect::<Vec<_>>(), numbers);
+    let step =
+        |treatment: &str, at: usize| if treatment == "composted" { [5, 2][at % 2] } else { [30, 40][at % 2] };
+    for (at, plot) in layout.iter().enumerate() {
+        let said =
+            book.score_plot(trial.clone(), plot.number, Leaves::Old, step(&plot.treatment, at)).unwrap();
+        assert!(!said.text.contains("composted") && !said.text.contains("raw"), "{}", said.text);
+    }
+    let first = numbers.first().copied().unwrap();
+    assert!(book.score_plot(trial.clone(), first, Leaves::Old, 10).is_err(), "twice on a day");
+    assert!(book.score_plot(trial.clone(), first, Leaves::Young, 101).is_err(), "more than all");
+    assert!(matches!(
+        book.weigh_plot(trial.clone(), first, "much".to_owned()),
+        Err(CoreError::BadInput { field, .. }) if field == "picked"
+    ));
+    book.weigh_plot(trial.clone(), first, "3,5".to_owned()).unwrap();
+    assert!(matches!(
+        book.lose_plot(trial.clone(), first, " ".to_owned()),
+        Err(CoreError::BadInput { field, .. }) if field == "reason"
+    ));
+    let page = book.trial(trial.clone(), Leaves::Old).unwrap();
+    assert!(page.walk.iter().all(|plot| plot.scored.is_some()) && page.walk.first().unwrap().weighed);
+    let whole = format!("{page:?}");
+    assert!(!whole.contains("composted") && !whole.contains("raw sawdust"), "{whole}");
+
+    book.close_trial(trial.clone()).unwrap();
+    let page = book.trial(trial.clone(), Leaves::Old).unwrap();
+    assert!(!page.line.open);
+    let shown = page.shown.first().unwrap();
+    assert!(shown.said.iter().any(|said| said.contains("composted yellowed less")), "{:?}", shown.said);
+    assert!(shown.said.iter().any(|said| said.contains("field and season")));
+    assert!(book.score_plot(trial, first, Leaves::Young, 10).is_err(), "closed");
 }

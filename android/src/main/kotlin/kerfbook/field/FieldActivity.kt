@@ -29,13 +29,17 @@ import kerfbook.field.presenter.Navigation
 import kerfbook.field.presenter.NewCropPresenter
 import kerfbook.field.presenter.NewLoadPresenter
 import kerfbook.field.presenter.NewPlacePresenter
+import kerfbook.field.presenter.NewTrialPresenter
 import kerfbook.field.presenter.PlacePresenter
 import kerfbook.field.presenter.PlacesPresenter
 import kerfbook.field.presenter.Presenter
 import kerfbook.field.presenter.PutDownPresenter
+import kerfbook.field.presenter.ScorePresenter
 import kerfbook.field.presenter.Screen
 import kerfbook.field.presenter.SettingsPresenter
 import kerfbook.field.presenter.TodayPresenter
+import kerfbook.field.presenter.TrialPresenter
+import kerfbook.field.presenter.TrialsPresenter
 import kerfbook.field.presenter.reason
 import kerfbook.field.view.BookPage
 import kerfbook.field.view.Flow
@@ -45,13 +49,17 @@ import kerfbook.field.view.LookPage
 import kerfbook.field.view.NewCropPage
 import kerfbook.field.view.NewLoadPage
 import kerfbook.field.view.NewPlacePage
+import kerfbook.field.view.NewTrialPage
 import kerfbook.field.view.Page
 import kerfbook.field.view.PlacePage
 import kerfbook.field.view.PlacesPage
 import kerfbook.field.view.PutDownPage
+import kerfbook.field.view.ScorePage
 import kerfbook.field.view.SettingsPage
 import kerfbook.field.view.Sizes
 import kerfbook.field.view.TodayPage
+import kerfbook.field.view.TrialPage
+import kerfbook.field.view.TrialsPage
 import kerfbook.field.view.below
 import kerfbook.field.view.column
 import kerfbook.field.view.pressable
@@ -158,6 +166,10 @@ class FieldActivity : Activity() {
             Screen.Kind.SETTINGS ->
                 Live(SettingsPresenter(KeptSettings(this).read()), SettingsPage(look, ::send, us), draft)
             Screen.Kind.BOOK -> Live(BookPresenter, BookPage(look, ::send), draft)
+            Screen.Kind.TRIALS -> Live(TrialsPresenter, TrialsPage(look, ::send), draft)
+            Screen.Kind.NEW_TRIAL -> Live(NewTrialPresenter, NewTrialPage(look, ::send), draft)
+            Screen.Kind.TRIAL -> Live(TrialPresenter(screen.about), TrialPage(look, ::send), draft)
+            Screen.Kind.SCORE -> Live(ScorePresenter(screen.about), ScorePage(look, ::send, us), draft)
         }
     }
 
@@ -325,6 +337,10 @@ class FieldActivity : Activity() {
         Screen.Kind.NEW_LOAD -> R.string.new_load
         Screen.Kind.NEW_CROP -> R.string.new_crop
         Screen.Kind.SETTINGS -> R.string.settings
+        Screen.Kind.TRIALS -> R.string.trials
+        Screen.Kind.NEW_TRIAL -> R.string.new_trial
+        Screen.Kind.TRIAL -> R.string.trial
+        Screen.Kind.SCORE -> R.string.score
     }
 
     private fun icon(kind: Screen.Kind): Int = when (kind) {

@@ -114,8 +114,44 @@ private class Gallery {
         shot("12-book-entry")
         screen.tap(say(R.string.settings))
         shot("13-settings")
+        trial(screen, say, ::shot)
         screen.close()
         sheet(dress.name, taken)
+    }
+
+    /** A trial from nothing to what it shows. */
+    private fun trial(screen: OnScreen, say: (Int) -> String, shot: (String) -> Unit) {
+        screen.tap(say(R.string.places))
+        screen.tap(say(R.string.trials))
+        shot("14-trials-none")
+        screen.tap(say(R.string.new_trial))
+        screen.type(say(R.string.trial_name), "Beds by the gate")
+        screen.type(say(R.string.trial_a), "raw sawdust worked in")
+        screen.tap(say(R.string.trial_draw))
+        shot("15-new-trial-wrong")
+        screen.type(say(R.string.trial_b), "composted first")
+        screen.type(say(R.string.trial_c), "on top over compost")
+        screen.tap("4")
+        screen.tap(say(R.string.trial_draw))
+        screen.tap("Beds by the gate")
+        shot("16-trial")
+        screen.tap(say(R.string.score))
+        shot("17-score")
+        var left = 12
+        while (left-- > 0) {
+            screen.tap(if (left % 3 == 0) "35" else "10")
+            if (left == 9) shot("18-score-chosen")
+            screen.tap(say(R.string.score_next))
+        }
+        shot("19-score-done")
+        screen.tap(say(R.string.back))
+        screen.tap(say(R.string.trial_layout))
+        shot("20-trial-asks")
+        screen.tap(say(R.string.trial_layout_open))
+        shot("21-trial-layout")
+        screen.tap(say(R.string.trial_close))
+        screen.tap(say(R.string.trial_close))
+        shot("22-trial-shows")
     }
 
     private fun keep(screen: OnScreen, dress: Dress, name: String): Bitmap {

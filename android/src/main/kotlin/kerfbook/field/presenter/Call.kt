@@ -4,17 +4,35 @@ import kerfbook.core.ContainersGiven
 import kerfbook.core.CoreException
 import kerfbook.core.CropGiven
 import kerfbook.core.FieldBookInterface
+import kerfbook.core.Leaves
 import kerfbook.core.LoadGiven
 import kerfbook.core.LookGiven
 import kerfbook.core.NewPlace
 import kerfbook.core.PutDownGiven
 import kerfbook.core.SlipView
+import kerfbook.core.TrialGiven
 
 /** A call of the core: one a screen. */
 sealed class Call {
     object Today : Call()
 
     object TodayForetold : Call()
+
+    object Trials : Call()
+
+    data class Trial(val trial: String, val leaves: Leaves) : Call()
+
+    data class LayOut(val given: TrialGiven) : Call()
+
+    data class Layout(val trial: String) : Call()
+
+    data class Score(val trial: String, val plot: UInt, val leaves: Leaves, val yellow: UInt) : Call()
+
+    data class Weigh(val trial: String, val plot: UInt, val picked: String) : Call()
+
+    data class Lose(val trial: String, val plot: UInt, val why: String) : Call()
+
+    data class CloseTrial(val trial: String) : Call()
 
     data class TickOff(val task: String) : Call()
 
@@ -63,6 +81,14 @@ fun answer(book: FieldBookInterface, call: Call): Event = try {
         is Call.Today -> Event.TodayCame(book.today(), foretold = false)
         is Call.TodayForetold -> Event.TodayCame(book.todayForetold(), foretold = true)
         is Call.TickOff -> Event.Saved(listOf(book.tickOff(call.task)))
+        is Call.Trials -> Event.TrialsCame(book.trials())
+        is Call.Trial -> Event.TrialCame(book.trial(call.trial, call.leaves))
+        is Call.LayOut -> Event.Saved(listOf(book.layOutTrial(call.given)))
+        is Call.Layout -> Event.LayoutCame(book.trialLayout(call.trial))
+        is Call.Score -> Event.Saved(listOf(book.scorePlot(call.trial, call.plot, call.leaves, call.yellow)))
+        is Call.Weigh -> Event.Saved(listOf(book.weighPlot(call.trial, call.plot, call.picked)))
+        is Call.Lose -> Event.Saved(listOf(book.losePlot(call.trial, call.plot, call.why)))
+        is Call.CloseTrial -> Event.Saved(listOf(book.closeTrial(call.trial)))
         is Call.Places -> Event.PlacesCame(book.places())
         is Call.Place -> Event.PlaceCame(book.place(call.place))
         is Call.StartPutDown -> Event.StartCame(book.startPutDown())

@@ -3,6 +3,7 @@ package kerfbook.field.presenter
 import kerfbook.core.AnswerView
 import kerfbook.core.ContainersView
 import kerfbook.core.EntriesView
+import kerfbook.core.GivenLine
 import kerfbook.core.PersonLine
 import kerfbook.core.PlaceLine
 import kerfbook.core.PlacePage
@@ -11,6 +12,8 @@ import kerfbook.core.PutDownStart
 import kerfbook.core.SavedView
 import kerfbook.core.TakenView
 import kerfbook.core.TodayView
+import kerfbook.core.TrialLine
+import kerfbook.core.TrialPage
 
 /** What follows from an event: the next state, and what is to be done outside of it. */
 class Step<S>(val state: S, val effects: List<Effect> = emptyList()) {
@@ -58,6 +61,13 @@ sealed class Event {
     /** Today, by the book alone or with what is foretold. */
     data class TodayCame(val view: TodayView, val foretold: Boolean) : Event()
 
+    data class TrialsCame(val trials: List<TrialLine>) : Event()
+
+    data class TrialCame(val page: TrialPage) : Event()
+
+    /** What plots got, for whoever lays a trial out. */
+    data class LayoutCame(val layout: List<GivenLine>) : Event()
+
     data class PlacesCame(val places: List<PlaceLine>) : Event()
 
     data class PlaceCame(val page: PlacePage) : Event()
@@ -104,6 +114,13 @@ enum class Press {
     TAKE_OUT,
     PUT_BACK,
     TICK_OFF,
+    TRIALS,
+    NEW_TRIAL,
+    SCORE,
+    SKIP,
+    LOST,
+    LAYOUT,
+    CLOSE_TRIAL,
     MORE,
     ENOUGH,
     NEW_CROP,

@@ -2,7 +2,10 @@ package kerfbook.field.presenter
 
 /** A screen, and what it is about. */
 data class Screen(val kind: Kind, val about: String = "") {
-    enum class Kind { TODAY, PLACES, PUT_DOWN, LOOK, BOOK, PLACE, NEW_PLACE, NEW_LOAD, NEW_CROP, SETTINGS }
+    enum class Kind {
+        TODAY, PLACES, PUT_DOWN, LOOK, BOOK,
+        PLACE, NEW_PLACE, NEW_LOAD, NEW_CROP, SETTINGS, TRIALS, NEW_TRIAL, TRIAL, SCORE,
+    }
 
     companion object {
         /** The screens that the bar at the bottom names, in its order. */

@@ -14,6 +14,7 @@ class PlacesPage(look: Look, send: (Event) -> Unit) : Page<PlacesState>(look, se
     init {
         content.below(trouble)
         content.below(list)
+        content.below(look.secondary(R.string.trials) { send(Event.Pressed(Press.TRIALS)) }, 24)
     }
 
     override fun show(state: PlacesState) {

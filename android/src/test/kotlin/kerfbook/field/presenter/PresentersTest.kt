@@ -48,6 +48,71 @@ class PresentersTest {
     }
 
     @Test
+    fun `a plot is scored in two taps, blind, and what it shows is told after closing`() = withBook { book ->
+        val new = Hand(NewTrialPresenter, book)
+        new.type("name", "Beds by the gate")
+        new.type("treatment-0", "raw sawdust")
+        new.press(Press.SAVE)
+        assertEquals(setOf("treatment-1"), new.state.wrong.keys)
+        new.type("treatment-1", "composted")
+        new.choose("blocks", "8")
+        new.press(Press.SAVE)
+        val trial = Hand(TrialsPresenter, book).state.trials.orEmpty().single().id
+        val got = book.trialLayout(trial).associate { it.number to it.treatment }
+        val hand = Hand(ScorePresenter(trial), book)
+        var plots = 0
+        while (hand.state.plot != null) {
+            val plot = checkNotNull(hand.state.plot).number
+            val before = hand.taps
+            hand.choose("yellow", if (got[plot] == "composted") "5" else if (plots % 2 == 0) "30" else "40")
+            hand.press(Press.SAVE)
+            assertEquals(2, hand.taps - before)
+            plots++
+        }
+        assertEquals(16, plots)
+        hand.press(Press.UNDO)
+        assertNotNull("what was undone is scored anew", hand.state.plot)
+        hand.press(Press.LOST)
+        hand.press(Press.SAVE)
+        assertEquals("nothing was chosen: nothing is saved", null, hand.state.saved)
+        hand.press(Press.LOST)
+        assertEquals(setOf("reason"), hand.state.wrong.keys)
+        hand.type("reason", "a mole")
+        hand.press(Press.LOST)
+        assertNull(hand.state.plot)
+        val page = Hand(TrialPresenter(trial), book)
+        assertTrue(page.state.page?.shown.orEmpty().isEmpty())
+        page.press(Press.CLOSE_TRIAL)
+        assertTrue("asked first", checkNotNull(page.state.page).line.open)
+        page.press(Press.CLOSE_TRIAL)
+        assertTrue(page.state.page?.shown.orEmpty().first().said.any { it.contains("composted yellowed less") })
+    }
+
+    @Test
+    fun `what goes where is shown only when asked twice, and a passed plot comes again on the next walk`() = withBook { book ->
+        val given = kerfbook.core.TrialGiven("Row ends", listOf("chips", "bark"), "2")
+        val trial = book.layOutTrial(given).entry
+        val page = Hand(TrialPresenter(trial), book)
+        page.press(Press.LAYOUT)
+        assertTrue(page.state.layout.isEmpty())
+        page.press(Press.LAYOUT)
+        assertEquals(4, page.state.layout.size)
+        val hand = Hand(ScorePresenter(trial), book)
+        val first = checkNotNull(hand.state.plot).number
+        hand.press(Press.SKIP)
+        assertTrue(first != hand.state.plot?.number)
+        assertEquals(hand.state.plot?.number, hand.reborn().state.plot?.number)
+        hand.choose("what", "YIELD")
+        assertEquals(first, hand.state.plot?.number)
+        hand.type("picked", "two")
+        hand.press(Press.SAVE)
+        assertEquals(setOf("picked"), hand.state.wrong.keys)
+        hand.type("picked", "2,5")
+        hand.press(Press.SAVE)
+        assertTrue(first != hand.state.plot?.number)
+    }
+
+    @Test
     fun `a way may be chosen against the answer`() = withBook { book ->
         val (place, batch) = stocked(book)
         val hand = Hand(PutDownPresenter(place), book)

@@ -128,7 +128,9 @@ pub fn water(
         at_edge |= !(DENSITY_FACTOR.0..=DENSITY_FACTOR.1).contains(&factor);
         capacity = moisture.field_capacity_at(kept);
     }
-    let available = (capacity - moisture.wilting_point).max(0.0);
+    // The regressions foretell less than no water at the wilting point of sand without clay and organic matter.
+    at_edge |= moisture.wilting_point < 0.0;
+    let available = (capacity - moisture.wilting_point.max(0.0)).max(0.0);
     Ok(SoilWater {
         available: Length::from_mm(depth.mm() * available),
         field_capacity: Length::from_mm(depth.mm() * capacity),

@@ -118,6 +118,19 @@ fn a_denser_soil_holds_less_at_field_capacity() {
     assert!(at(1.3) > at(1.5) && at(1.5) > at(1.7));
 }
 
+#[test]
+fn sand_without_clay_and_organic_matter_holds_no_less_than_no_water() {
+    let share = Share::from_fraction;
+    let of = |sand| {
+        soil::water(Some(share(0.0)), Some(share(sand)), share(0.0), None, Length::from_cm(25.0)).unwrap()
+    };
+    for sand in [0.82, 0.9, 1.0] {
+        let water = of(sand);
+        assert!(water.at_edge, "{sand}");
+        assert!(water.available <= water.field_capacity && water.available.mm() > 0.0, "{sand}: {water:?}");
+    }
+}
+
 proptest! {
     #[test]
     fn any_text_is_read_or_refused(text in "\\PC{0,200}") {

@@ -216,6 +216,30 @@ pub fn today(
     on: NaiveDate,
     ahead_days: u64,
 ) -> Result<Vec<Item>, ActError> {
+    standing(book, outlooks, on, ahead_days).map(|standing| standing.items)
+}
+
+/// What needs doing, and what there is to do it with.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Standing {
+    /// What needs doing, as [`today`] has it.
+    pub items: Vec<Item>,
+    /// Places that are open.
+    pub places: usize,
+    /// Batches of which something is left.
+    pub batches: usize,
+}
+
+/// What needs doing with what there is, from one reading of the book.
+///
+/// # Errors
+/// A book that cannot be read.
+pub fn standing(
+    book: &Book,
+    outlooks: &[Outlook],
+    on: NaiveDate,
+    ahead_days: u64,
+) -> Result<Standing, ActError> {
     let known = Known::of(book, on)?;
     let mut items = Vec::new();
     for place in &known.places {
@@ -237,7 +261,7 @@ pub fn today(
     items.sort_by_key(|item| {
         (item.due.unwrap_or(NaiveDate::MAX), item.what.code(), item.place, item.batch, item.task)
     });
-    Ok(items)
+    Ok(Standing { items, places: known.places.len(), batches: known.batches.len() })
 }
 
 /// Drops something that a rule asks for: an order and its closing in one step, so that the rule is still.

@@ -60,21 +60,32 @@ impl ToldItem {
 /// # Errors
 /// A book that cannot be read.
 pub fn tell(book: &Book, items: &[Item], on: NaiveDate, words: &Words) -> Result<Vec<ToldItem>, LedgerError> {
-    let names = names(book)?;
+    let names = names(book, items)?;
     items.iter().map(|item| told(item, book, on, &names, words)).collect()
 }
 
-/// What places, batches and people are called.
-fn names(book: &Book) -> Result<BTreeMap<EntryId, String>, LedgerError> {
+/// What the places, batches and people of some tasks are called. Only they are read: a place carries all that ever
+/// happened on it.
+fn names(book: &Book, items: &[Item]) -> Result<BTreeMap<EntryId, String>, LedgerError> {
     let mut names = BTreeMap::new();
-    for place in book.places()? {
-        names.insert(place.id, place.label.as_str().to_owned());
+    let lifted = |item: &Item| match item.reason {
+        Reason::DrawUnknown { lifted_from } => lifted_from,
+        _ => None,
+    };
+    for id in items.iter().flat_map(|item| [item.about(), lifted(item)]).flatten() {
+        if names.contains_key(&id) {
+            continue;
+        }
+        let label = match book.place(id)? {
+            Some(place) => Some(place.label),
+            None => book.batch(id)?.map(|batch| batch.label),
+        };
+        names.extend(label.map(|label| (id, label.as_str().to_owned())));
     }
-    for batch in book.batches()? {
-        names.insert(batch.id, batch.label.as_str().to_owned());
-    }
-    for person in book.people()? {
-        names.insert(person.id, book.text(person.name)?.unwrap_or_default());
+    if items.iter().any(|item| item.who.is_some()) {
+        for person in book.people()? {
+            names.insert(person.id, book.text(person.name)?.unwrap_or_default());
+        }
     }
     Ok(names)
 }

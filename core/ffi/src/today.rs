@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use kerfbook_acts::close_task::{self, NewClosing};
 use kerfbook_acts::feed_plan::{Measure, Terms};
 use kerfbook_acts::outlook::Ahead;
-use kerfbook_acts::today::{Item, today};
+use kerfbook_acts::today::{Item, Standing, standing};
 use kerfbook_acts::told_item::{self, ToldItem};
 use kerfbook_ledger::kind::Outcome;
 use kerfbook_ledger::{Book, LedgerError};
@@ -29,7 +29,7 @@ pub struct TodayView {
     pub day_number: i32,
     /// Places that are open.
     pub places: u32,
-    /// Batches in the book.
+    /// Batches of which something is left.
     pub batches: u32,
     /// What needs doing in two weeks, most urgent first.
     pub tasks: Vec<TaskLine>,
@@ -63,8 +63,8 @@ impl FieldBook {
     pub fn today(&self) -> Result<TodayView, CoreError> {
         let (speech, on) = (self.speech(), self.now()?.date()?);
         let book = self.book();
-        let items = of_act(today(&book, &[], on, AHEAD_DAYS), "", &speech)?;
-        view(&book, &items, on, &speech)
+        let standing = of_act(standing(&book, &[], on, AHEAD_DAYS), "", &speech)?;
+        view(&book, &standing, on, &speech)
     }
 
     /// The same with what is foretold of each place: feeds to give, layers that want more, hunger to come. It takes a
@@ -82,8 +82,8 @@ impl FieldBook {
         let terms = Terms { measure, ..Terms::default() };
         let outlooks = of_act(ahead.foretell(&terms), "", &speech)?;
         let book = self.book();
-        let items = of_act(today(&book, &outlooks, on, AHEAD_DAYS), "", &speech)?;
-        view(&book, &items, on, &speech)
+        let standing = of_act(standing(&book, &outlooks, on, AHEAD_DAYS), "", &speech)?;
+        view(&book, &standing, on, &speech)
     }
 
     /// Ticks an order off. It is in the book when this returns.
@@ -100,21 +100,20 @@ impl FieldBook {
     }
 }
 
-fn view(book: &Book, items: &[Item], on: NaiveDate, speech: &Speech) -> Result<TodayView, CoreError> {
+fn view(book: &Book, standing: &Standing, on: NaiveDate, speech: &Speech) -> Result<TodayView, CoreError> {
     let words = &speech.words;
     let count = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
     let read = || -> Result<TodayView, LedgerError> {
         let holding = book.holding_view()?;
-        let told = told_item::tell(book, items, on, words)?;
+        let told = told_item::tell(book, &standing.items, on, words)?;
+        let lines = standing.items.iter().zip(told);
         Ok(TodayView {
             holding: holding.map_or_else(String::new, |holding| holding.name.as_str().to_owned()),
             day: words.date(on),
             day_number: day_of_date(on),
-            places: count(
-                book.places()?.iter().filter(|place| !place.withdrawn() && place.closed.is_none()).count(),
-            ),
-            batches: count(book.batches()?.iter().filter(|batch| !batch.withdrawn()).count()),
-            tasks: items.iter().zip(told).map(|(item, told)| line(item, told, on, words)).collect(),
+            places: count(standing.places),
+            batches: count(standing.batches),
+            tasks: lines.map(|(item, told)| line(item, told, on, words)).collect(),
         })
     };
     of_book(read(), speech)

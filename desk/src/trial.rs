@@ -269,6 +269,10 @@ fn document(described: &Described, verdict: &Verdict, ranks: Option<&Ranked>, wo
         "error_df": analysis.groups.first().map_or(analysis.error.degrees, |group| group.error.degrees),
         "grand_mean": analysis.grand_mean,
         "means": analysis.groups.iter().flat_map(|group| means(described, verdict, group)).collect::<Vec<_>>(),
+        "combinations": analysis.combinations.iter().map(|own| json!({
+            "main": described.names.treatments[own.main], "sub": described.names.subs[own.sub],
+            "plots": own.plots, "mean": own.mean,
+        })).collect::<Vec<_>>(),
         "cv_pct": analysis.variation_pct(),
         "comparisons": comparisons.collect::<Vec<_>>(),
         "contrasts": contrasts(described, verdict).iter().map(|(name, c)| json!({

@@ -71,6 +71,11 @@ pub fn sentences(verdict: &Verdict, names: &Names, words: &Words) -> Vec<String>
         if names.yellow && shown && *saying == Saying::FieldAndSeason {
             said.push(words.label("trial-cause"));
         }
+        if matches!(saying, Saying::Interaction { .. }) {
+            said.push(sentence(saying, names, &doubted, words));
+            said.push(combined(verdict, names, words));
+            continue;
+        }
         let plain = sentence(saying, names, &doubted, words);
         said.push(match (of_factor(saying), &names.factors) {
             (Some(compared), Some([main, sub])) => {
@@ -81,6 +86,22 @@ pub fn sentences(verdict: &Verdict, names: &Names, words: &Words) -> Vec<String>
         });
     }
     said
+}
+
+/// What each combination of two factors came to.
+fn combined(verdict: &Verdict, names: &Names, words: &Words) -> String {
+    let all = verdict.analysis.combinations.iter().map(|own| {
+        let plots = own.plots as f64;
+        let number = [("number", words.stated(plots))];
+        let values = [
+            ("main", names.level(Compared::Main, own.main)),
+            ("sub", names.level(Compared::Sub, own.sub)),
+            ("mean", words.rounded(own.mean)),
+            ("plots", words.say_count("plan-plots", plots, &number)),
+        ];
+        words.say("trial-combination", &values)
+    });
+    words.say("trial-combinations", &[("means", all.collect::<Vec<_>>().join("; "))])
 }
 
 /// What a trial of this size could have missed, where no other sentence tells it.

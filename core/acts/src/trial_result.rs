@@ -101,6 +101,8 @@ pub struct TrialResult {
     pub places: Vec<(usize, usize)>,
     /// Where scores over time became one number a plot.
     pub visits: Option<CommonVisits>,
+    /// Plots were scored on several days and share fewer than two: the last score of each stands for it.
+    pub apart: bool,
     /// Second scorings.
     pub agreement: Option<Agreement>,
     /// Blocks that more than one person scored on one day, from 0: the raters' difference lies among their plots.
@@ -120,6 +122,9 @@ impl TrialResult {
     /// What has to be known of the scoring.
     pub fn notes(&self, words: &Words) -> Vec<String> {
         let mut said = Vec::new();
+        if self.apart {
+            said.push(words.label("trial-visits-apart"));
+        }
         said.extend(self.agreement.map(|own| {
             let count = own.pairs as f64;
             let values = [("number", words.stated(count)), ("points", words.rounded(own.points))];
@@ -149,6 +154,7 @@ pub fn result(book: &Book, trial: EntryId, measured: Measured) -> Result<TrialRe
 pub fn of_view(view: &TrialView, measured: Measured) -> Result<TrialResult, ActError> {
     let structure = structure(view).ok_or(TrialFault::Open)?;
     let (numbers, visits) = numbers(view, measured)?;
+    let apart = measured.is_yellow() && visits.is_none() && days_scored(view) > 1;
     let kind = kind(view);
     let trial =
         Trial::new(kind, structure, Response::from_numbers(&numbers)).map_err(|error| match error {
@@ -177,6 +183,7 @@ pub fn of_view(view: &TrialView, measured: Measured) -> Result<TrialResult, ActE
             .collect(),
         places: view.plots.iter().map(|plot| (usize::from(plot.row), usize::from(plot.column))).collect(),
         visits,
+        apart,
         agreement: measured.is_yellow().then(|| agreement(view)).flatten(),
         shared: if measured.is_yellow() { shared(view, kind) } else { Vec::new() },
         verdict,
@@ -303,6 +310,12 @@ fn scores_of(plot: &PlotView) -> Vec<(f64, f64)> {
             Some((f64::from(day.naive().num_days_from_ce()), mean(scores.into_iter())?))
         })
         .collect()
+}
+
+/// Days on which plots that stand were scored.
+fn days_scored(view: &TrialView) -> usize {
+    let stand = view.plots.iter().filter(|plot| plot.lost.is_none());
+    stand.flat_map(|plot| plot.scores.iter().map(|score| score.date)).collect::<BTreeSet<_>>().len()
 }
 
 fn yellow(view: &TrialView, measured: Measured) -> Result<Numbers, TrialFault> {

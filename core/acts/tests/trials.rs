@@ -337,3 +337,71 @@ fn two_factors_and_comparisons_named_beforehand_come_back() {
     assert_eq!(found.names.factors, Some(["mulch".to_owned(), "sowing".to_owned()]));
     assert!(found.verdict.analysis.groups.len() == 2 && !found.verdict.refused);
 }
+
+#[test]
+fn unequal_visit_dates_are_brought_together_or_told() {
+    let mut kept = Kept::new();
+    let laid = blocks(&mut kept, 4);
+    let numbers: Vec<u32> = laid.layout.plots.iter().map(|plot| plot.number).collect();
+    let (early, late) = numbers.split_at(8);
+    let scores = |plots: &[u32], pct: f64| -> Vec<(u32, f64)> {
+        plots.iter().map(|plot| (*plot, pct + f64::from(plot % 4))).collect()
+    };
+    // Two blocks a day before the others, and one walk between the last two that only they had.
+    for (day, plots, pct) in
+        [(30, early, 10.0), (31, late, 10.0), (45, early, 20.0), (60, &numbers[..], 30.0)]
+    {
+        walk(&mut kept, laid.trial, day, &scores(plots, pct)).unwrap();
+    }
+    close(&mut kept, laid.trial);
+    let found = result(&kept.book, laid.trial, Measured::Yellow).unwrap();
+    let visits = found.visits.as_ref().unwrap();
+    // Over days 31 to 60, which all share: day 31 is drawn for the early ones, day 45 for the late ones.
+    assert_eq!((visits.days.len(), visits.drawn, visits.left_out), (3, 16, 1));
+    assert!(!found.apart);
+
+    let apart = blocks(&mut kept, 4);
+    let numbers: Vec<u32> = apart.layout.plots.iter().map(|plot| plot.number).collect();
+    let (early, late) = numbers.split_at(8);
+    walk(&mut kept, apart.trial, 30, &scores(early, 10.0)).unwrap();
+    walk(&mut kept, apart.trial, 60, &scores(late, 30.0)).unwrap();
+    close(&mut kept, apart.trial);
+    let found = result(&kept.book, apart.trial, Measured::Yellow).unwrap();
+    assert!(found.apart && found.visits.is_none());
+    assert!(said(&found).contains("scored on different days"), "{}", said(&found));
+}
+
+#[test]
+fn where_one_factor_turns_the_other_the_combinations_are_told() {
+    let mut kept = Kept::new();
+    let design = Design::SplitPlot { main: 2, sub: 2, blocks: 4 };
+    let treatments = named(&["mulched", "bare"]);
+    let now = kept.now;
+    let new = NewTrial {
+        subs: &["early", "late"],
+        factors: [Some("mulch"), Some("sowing")],
+        check: None,
+        ..wanted(&design, &treatments)
+    };
+    let laid = lay_out(&mut kept.book, &new, now).unwrap();
+    let expected = [[20.0, 10.0], [10.0, 20.0]];
+    let mut sums = [[0.0; 2]; 2];
+    let mut plots = Vec::new();
+    for plot in &laid.layout.plots {
+        let Given::Crossed { main, sub } = plot.given else { panic!("two factors") };
+        let yellow = expected[main][sub] + f64::from(plot.number % 3);
+        sums[main][sub] += yellow / 4.0;
+        plots.push((plot.number, yellow));
+    }
+    walk(&mut kept, laid.trial, 30, &plots).unwrap();
+    close(&mut kept, laid.trial);
+    let found = result(&kept.book, laid.trial, Measured::Yellow).unwrap();
+    assert_eq!(found.verdict.analysis.combinations.len(), 4);
+    for own in &found.verdict.analysis.combinations {
+        assert_eq!(own.plots, 4);
+        assert!((own.mean - sums[own.main][own.sub]).abs() < 1e-9, "{own:?}");
+    }
+    let said = said(&found);
+    assert!(said.contains("What one factor does depends on the other"), "{said}");
+    assert!(said.contains("Means of the combinations: mulched with early"), "{said}");
+}

@@ -96,6 +96,19 @@ pub struct Group {
     pub error: ErrorTerm,
 }
 
+/// The plots of one level of either factor.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Combination {
+    /// Level of the main factor.
+    pub main: usize,
+    /// Level of the factor inside.
+    pub sub: usize,
+    /// Plots that are left.
+    pub plots: usize,
+    /// Their plain mean; where plots are lost, blocks do not weigh alike in it.
+    pub mean: f64,
+}
+
 /// An analysed trial.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Analysis {
@@ -103,6 +116,9 @@ pub struct Analysis {
     pub rows: Vec<Row>,
     /// What is compared; empty where levels cannot be told apart any more.
     pub groups: Vec<Group>,
+    /// What each combination of two factors came to, main level by main level; those without a plot left out. Empty with
+    /// one factor.
+    pub combinations: Vec<Combination>,
     /// Plain mean of all plots.
     pub grand_mean: f64,
     /// Plots that have a value, as indexes of the trial.
@@ -163,6 +179,7 @@ pub fn analyse(trial: &Trial) -> Analysis {
     Analysis {
         rows,
         groups,
+        combinations: combinations(trial.structure(), &factors, &y, trial.response().origin()),
         grand_mean: trial.response().origin() + mean(&y),
         residuals: last.residuals().to_vec(),
         leverages: last.leverages(),
@@ -170,6 +187,24 @@ pub fn analyse(trial: &Trial) -> Analysis {
         error,
         complete: trial.lost() == 0,
     }
+}
+
+fn combinations(structure: &Structure, factors: &[Factor], y: &[f64], origin: f64) -> Vec<Combination> {
+    let (Structure::Split { .. } | Structure::Strip { .. }, [_, mains, subs]) = (structure, factors) else {
+        return Vec::new();
+    };
+    let all = (0..mains.levels).flat_map(|main| (0..subs.levels).map(move |sub| (main, sub)));
+    all.filter_map(|(main, sub)| {
+        let here = |at: &usize| mains.of.get(*at) == Some(&main) && subs.of.get(*at) == Some(&sub);
+        let values: Vec<f64> = (0..y.len()).filter(here).filter_map(|at| y.get(at).copied()).collect();
+        (!values.is_empty()).then(|| Combination {
+            main,
+            sub,
+            plots: values.len(),
+            mean: origin + mean(&values),
+        })
+    })
+    .collect()
 }
 
 /// A factor with the fit that tells its means and the error that judges them.

@@ -18,6 +18,8 @@ trial-thin = { $count } are few: { $asked } or more are advised.
 trial-disagree-not = By the table of variances the treatments differ ({ $table } by chance alone), by reordering the plots as they were drawn it is less rare ({ $reordering }). The reordering counts: this is not shown.
 trial-disagree-shown = By the table of variances a difference is not shown ({ $table } by chance alone), by reordering the plots as they were drawn it is rarer ({ $reordering }). The reordering counts: the treatments differ somewhere, and the intervals do not say where.
 trial-interaction = What one factor does depends on the other: read the means of the single combinations, not those of each factor alone.
+trial-combination = { $main } with { $sub } { $mean } ({ $plots })
+trial-combinations = Means of the combinations: { $means }.
 trial-drives = One plot ({ $plot }) drives this result; look at it before you decide.
 trial-odd = One plot ({ $plot }) fits badly with the others; look at it again.
 trial-lost = { $lost } of { $planned } plots have no value; the others were fitted as they stand.
@@ -83,6 +85,7 @@ trial-visits-left-out = { $count ->
     [one] One visit that not all plots had at an end was left out: plots are compared over the days they share.
    *[other] { $n } visits that not all plots had at an end were left out: plots are compared over the days they share.
 }
+trial-visits-apart = Plots were scored on different days and share fewer than two: the last score of each stands for it, so a difference of days is in the result. Score all plots on the same days.
 trial-block-lacks = { $block } has no value for { $treatment }.
 
 trial-of-factor = { $factor }: { $said }

@@ -18,6 +18,8 @@ trial-thin = { $count } son pocos: se aconsejan { $asked } o más.
 trial-disagree-not = Según la tabla de varianzas los tratamientos difieren ({ $table } por puro azar); reordenando las parcelas como se sortearon es menos raro ({ $reordering }). Cuenta el reordenamiento: no queda demostrado.
 trial-disagree-shown = Según la tabla de varianzas no se muestra una diferencia ({ $table } por puro azar); reordenando las parcelas como se sortearon es más raro ({ $reordering }). Cuenta el reordenamiento: los tratamientos difieren en algo, y los intervalos no dicen en qué.
 trial-interaction = Lo que hace un factor depende del otro: lea las medias de cada combinación, no las de cada factor por su cuenta.
+trial-combination = { $main } con { $sub } { $mean } ({ $plots })
+trial-combinations = Medias de las combinaciones: { $means }.
 trial-drives = Una parcela ({ $plot }) decide este resultado; mírela antes de concluir.
 trial-odd = Una parcela ({ $plot }) encaja mal con las demás; vuelva a mirarla.
 trial-lost = { $lost } de { $planned } parcelas no tienen valor; las demás se ajustaron como están.
@@ -83,6 +85,7 @@ trial-visits-left-out = { $count ->
     [one] Se dejó fuera una visita de un extremo que no tenían todas las parcelas: se comparan en los días que comparten.
    *[other] Se dejaron fuera { $n } visitas de un extremo que no tenían todas las parcelas: se comparan en los días que comparten.
 }
+trial-visits-apart = Las parcelas se puntuaron en días distintos y tienen menos de dos en común: la última nota de cada una vale por ella, así que el resultado lleva dentro la diferencia de días. Puntúe todas las parcelas los mismos días.
 trial-block-lacks = { $block } no tiene valor de { $treatment }.
 
 trial-of-factor = { $factor }: { $said }

@@ -72,7 +72,7 @@ impl FieldMap {
             for (at, from) in corners.iter().enumerate() {
                 list.line(role, *from, corners[(at + 1) % 4]);
             }
-            list.text(Role::Tick, (x + wide / 2.0, y + 17.0), Anchor::Middle, &cell.number);
+            list.text(Role::Label, (x + wide / 2.0, y + 17.0), Anchor::Middle, &cell.number);
             list.text(Role::Strong, (x + wide / 2.0, y + 40.0), Anchor::Middle, &cell.label);
         }
         let walked: Vec<&FieldCell> = self.walk.iter().filter_map(|&at| self.cells.get(at)).collect();

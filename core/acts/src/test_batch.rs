@@ -22,6 +22,8 @@ pub struct NewBatchTest<'a> {
     pub moisture: Option<Share>,
     /// Carbon to nitrogen.
     pub carbon_nitrogen: Option<f64>,
+    /// Ash by dry mass.
+    pub ash: Option<Share>,
     /// Moist, loose.
     pub wet_density: Option<Density>,
     /// What a handful squeezed is like, where the moisture was not measured.
@@ -90,6 +92,7 @@ impl NewBatchTest<'_> {
             handful: None,
             age: None,
             carbon_nitrogen: None,
+            ash: None,
             wet_density: None,
             wet_density_sd: None,
             smell: None,
@@ -119,12 +122,16 @@ pub fn test(book: &mut Book, new: &NewBatchTest<'_>, moment: Moment) -> Result<T
     book.batch(new.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
     between("moisture_pct", new.moisture.map(Share::percent), 0.0, 95.0)?;
     between("carbon_nitrogen", new.carbon_nitrogen, 1.0, 5_000.0)?;
+    between("ash_pct", new.ash.map(Share::percent), 0.0, 100.0)?;
     between("bulk_density_kg_m3", new.wet_density.map(Density::kg_m3), 20.0, 1_500.0)?;
     between("bulk_density_within", new.wet_density_sd, 0.0, 1.0)?;
     between("ph", new.ph, 0.0, 14.0)?;
     new.ready.check()?;
     let found = storage::sourness(new.smell, new.ph);
-    let figures = new.moisture.is_some() || new.carbon_nitrogen.is_some() || new.wet_density.is_some();
+    let figures = new.moisture.is_some()
+        || new.carbon_nitrogen.is_some()
+        || new.ash.is_some()
+        || new.wet_density.is_some();
     let answers = new.handful.is_some() || new.age.is_some() || new.smell.is_some();
     let ready = new.ready != ReadyTests::NONE;
     if !figures && !answers && !ready && found.is_none() {
@@ -158,6 +165,7 @@ pub fn test(book: &mut Book, new: &NewBatchTest<'_>, moment: Moment) -> Result<T
         oxygen_mg_kg_h: new.ready.oxygen.map(whole_u32),
         germination_bp: new.ready.germination_pct.map(hundredths),
         seedlings_hurt: new.ready.seedlings_hurt.map(|hurt| if hurt { Answer::Yes } else { Answer::No }),
+        ash_bp: new.ash.map(basis_points),
     };
     let draft = moment.draft(body)?.about(new.batch);
     let entry = first(&book.append(&[draft], &[], moment.wall_ms)?)?;

@@ -124,7 +124,7 @@ fn holds(now: &Json, then: &Json) -> bool {
 }
 
 /// Versions of one kind that follow each other.
-const BEFORE: [(&str, &str); 18] = [
+const BEFORE: [(&str, &str); 19] = [
     ("LoadTakenIn", "LoadTakenIn-2"),
     ("LoadTakenIn-2", "LoadTakenIn-3"),
     ("PlaceOutlined", "PlaceOutlined-2"),
@@ -137,6 +137,7 @@ const BEFORE: [(&str, &str); 18] = [
     ("BatchTested", "BatchTested-2"),
     ("BatchTested-2", "BatchTested-3"),
     ("BatchTested-3", "BatchTested-4"),
+    ("BatchTested-4", "BatchTested-5"),
     ("DepthProbed", "DepthProbed-2"),
     ("SoilWorked", "SoilWorked-2"),
     ("SoilTested", "SoilTested-2"),

@@ -219,6 +219,7 @@ pub(super) fn test(section: &Section<'_>, writer: &mut Writer<'_>) -> Option<()>
         smell: section.choice("smell", &SMELLS).or(section.choice("sour", &SOUR)),
         method: section.text("method").or(by.as_deref()),
         ready: ready(section),
+        ash: section.number("ash_pct", Bounds::between(0.0, 100.0, "%")).map(Share::from_percent),
         ..NewBatchTest::of(batch.id)
     };
     let moment = writer.moment();

@@ -240,6 +240,7 @@ pub(super) const BATCH_TEST: Layout = rows(
         key("oxygen_mg_kg_h", "240"),
         key("germination_index_pct", "86"),
         key("seedlings_hurt", "\"no\""),
+        key("ash_pct", "12"),
     ],
 );
 

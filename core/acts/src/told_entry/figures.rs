@@ -41,6 +41,7 @@ pub(super) fn batch(body: &BatchTested, words: &Words) -> String {
     found.add("self-heating", hundredth(body.self_heating_centi_c));
     found.add("oxygen", body.oxygen_mg_kg_h.map(|figure| words.stated(f64::from(figure))));
     found.add("germination", share(body.germination_bp));
+    found.add("ash", share(body.ash_bp));
     match body.seedlings_hurt {
         Some(Answer::Yes) => found.say("seedlings-hurt"),
         Some(Answer::No) => found.say("seedlings-well"),

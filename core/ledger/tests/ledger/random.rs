@@ -319,6 +319,7 @@ impl Chains {
                 oxygen_mg_kg_h: small(chance),
                 germination_bp: small(chance),
                 seedlings_hurt: chance.maybe(|chance| chance.one(Answer::ALL)),
+                ash_bp: small(chance),
             }
             .into(),
             Kind::BatchBlended => BatchBlended {

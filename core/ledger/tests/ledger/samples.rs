@@ -275,6 +275,7 @@ pub(crate) fn bodies(names: &Names) -> Vec<Body> {
             oxygen_mg_kg_h: Some(240),
             germination_bp: Some(8_600),
             seedlings_hurt: Some(Answer::No),
+            ash_bp: Some(1_840),
         }
         .into(),
         DepthProbed {

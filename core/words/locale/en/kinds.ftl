@@ -146,6 +146,7 @@ figure-emergence = { $value } of the control's seedlings came up
 figure-self-heating = { $value } °C of rise in the flask
 figure-oxygen = oxygen { $value } mg a kg and hour
 figure-germination = germination index { $value }
+figure-ash = ash { $value }
 figure-seedlings-hurt = seedlings were hurt
 figure-seedlings-well = seedlings grew well
 figure-organic-matter = organic matter { $value }

@@ -146,6 +146,7 @@ figure-emergence = salió el { $value } de las plántulas del testigo
 figure-self-heating = { $value } °C de subida en el termo
 figure-oxygen = oxígeno { $value } mg por kg y hora
 figure-germination = índice de germinación { $value }
+figure-ash = ceniza { $value }
 figure-seedlings-hurt = las plántulas sufrieron
 figure-seedlings-well = las plántulas crecieron bien
 figure-organic-matter = materia orgánica { $value }

@@ -43,7 +43,9 @@ record! {
         germination_bp: Option<u32>,
         /// Whether seedlings grown in it were hurt, as weedkillers do that outlast animals and compost.
         seedlings_hurt: Option<Answer>,
+        /// Ash by dry mass, 0.01 %.
+        ash_bp: Option<u32>,
     }
 }
 
-kinded!(BatchTested, version 4, about Batch, before [(1, 5), (2, 9), (3, 10)]);
+kinded!(BatchTested, version 5, about Batch, before [(1, 5), (2, 9), (3, 10), (4, 17)]);

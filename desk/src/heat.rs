@@ -3,7 +3,7 @@
 mod log;
 
 use chrono::NaiveDate;
-use kerfbook_acts::heat::Heat;
+use kerfbook_acts::heat::{Heat, zone_told};
 use kerfbook_science::caution::Caution;
 use kerfbook_science::compost::heat_log::ZoneJudged;
 use kerfbook_science::compost::heat_rule::{self, Rule};
@@ -150,7 +150,7 @@ fn told(heat: &Heat, read: &log::Read, words: &Words) -> String {
     for zone in &heat.judged.zones {
         let date = |date: Option<NaiveDate>| date.map_or_else(|| words.unknown(), |date| words.date(date));
         table.add_row(vec![
-            zone.zone.clone(),
+            zone_told(&zone.zone, words),
             words.stated(f64::from(zone.days_counted)),
             words.stated(f64::from(zone.turnings_counted)),
             date(zone.window.map(|(first, _)| first)),

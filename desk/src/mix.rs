@@ -6,6 +6,7 @@ use std::path::Path;
 
 use kerfbook_acts::mix::{Mixed, Portion, Recipe, Verdict, mix};
 use kerfbook_acts::scenario::Containers;
+use kerfbook_acts::told_mix;
 use kerfbook_science::compost::balance::{Goal, Impossible, Side};
 use kerfbook_science::compost::window::{Lies, Property, Span};
 use kerfbook_science::units::{Density, Mass, Share};
@@ -94,7 +95,7 @@ fn document(mixed: &Mixed, containers: &Containers, words: &Words) -> Value {
         "ingredients": mixed.portions.iter().map(|one| portion_document(one, containers)).collect::<Vec<_>>(),
         "verdicts": mixed.verdicts.iter().map(verdict_document).collect::<Vec<_>>(),
         "cautions": mixed.cautions.iter().map(|caution| caution.id).collect::<Vec<_>>(),
-        "told": answer(mixed, words),
+        "told": told_mix::tell(mixed, words),
         "assumed": assumed_document(&[], &mixed.assumed),
     })
 }
@@ -134,49 +135,9 @@ fn verdict_document(verdict: &Verdict) -> Value {
     })
 }
 
-/// The answer in sentences.
-fn answer(mixed: &Mixed, words: &Words) -> Vec<String> {
-    let mix = &mixed.mix;
-    let moisture = mix.moisture().map_or_else(|| words.unknown(), |moisture| words.percent(moisture));
-    let goal_moisture = mixed.goals.moisture.map_or_else(|| words.unknown(), |goal| words.percent(goal));
-    let goal_ratio = mixed.goals.carbon_nitrogen.map_or_else(|| words.unknown(), |goal| words.rounded(goal));
-    let mass = words.mass(mix.wet);
-    let mut said = vec![match mix.carbon_nitrogen() {
-        Some(ratio) => words
-            .say("mix-answer", &[("mass", mass), ("moisture", moisture), ("ratio", words.rounded(ratio))]),
-        None => words.say("mix-answer-no-nitrogen", &[("mass", mass), ("moisture", moisture)]),
-    }];
-    let water = mixed.water_to_add;
-    let about_water =
-        |id, amount: Mass| words.say(id, &[("amount", words.mass(amount)), ("goal", goal_moisture.clone())]);
-    if mixed.solved
-        && mixed.portions.iter().any(|one| one.solved && one.ingredient.is_water() && one.wet.kg() > 0.0)
-    {
-        said.push(about_water("mix-water-found", water));
-    } else if water.kg() > 0.0 {
-        said.push(about_water("mix-water-add", water));
-    } else if water.kg() < 0.0 {
-        said.push(about_water("mix-water-much", water * -1.0));
-    }
-    let nitrogen = mixed.nitrogen_to_add;
-    let about_nitrogen = |id, amount: Mass| {
-        words.say(id, &[("amount", words.nitrogen_mass(amount)), ("goal", goal_ratio.clone())])
-    };
-    if nitrogen.kg() > 0.0 {
-        said.push(about_nitrogen("mix-nitrogen-add", nitrogen));
-    } else if nitrogen.kg() < 0.0 {
-        said.push(about_nitrogen("mix-nitrogen-much", nitrogen * -1.0));
-    }
-    said.push(match mixed.free_air_space {
-        Some(space) => words.say("mix-air", &[("space", words.percent(space))]),
-        None => words.label("mix-air-unknown"),
-    });
-    said
-}
-
 /// For people.
 fn told(mixed: &Mixed, containers: &Containers, words: &Words) -> String {
-    let mut parts = vec![answer(mixed, words).join(" ")];
+    let mut parts = vec![told_mix::tell(mixed, words).join(" ")];
     let heads = ["mix-ingredient", "mix-amount", "mix-volume", "mix-moisture", "mix-ratio"];
     let mut table = new_table(heads.map(|head| words.label(head)).to_vec());
     for portion in &mixed.portions {

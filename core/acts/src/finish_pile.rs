@@ -1,7 +1,8 @@
 //! Taking a pile down: it becomes a batch, with what is left of its mass and its nitrogen.
 
+use chrono::NaiveDate;
 use kerfbook_ledger::kind::{Part, PileFinished};
-use kerfbook_ledger::{Book, EntryId, Label};
+use kerfbook_ledger::{Book, EntryId, Label, PileView};
 use kerfbook_science::caution::{self, AtPile, Caution};
 use kerfbook_science::compost::loss::{self, Span};
 use kerfbook_science::compost::maturity::FIRST_YEAR_SUPPLY;
@@ -107,7 +108,7 @@ pub fn finish(book: &mut Book, new: &NewBatch<'_>, moment: Moment) -> Result<Fin
         supply_bp: Some(basis_points(Share::from_fraction(supply))),
         standing: Some(Label::new(if measured { "measured" } else { "reckoned" })?),
     };
-    let materials = materials(book, &pile.parts, moment)?;
+    let cautions = cautions(book, &pile, moment.date)?;
     let batch = first(&book.append(&[moment.draft(body)?], &[], moment.wall_ms)?)?;
     let gone = (start.dry().kg() - dry.kg()).max(0.0) / start.dry().kg();
     Ok(Finished {
@@ -118,7 +119,7 @@ pub fn finish(book: &mut Book, new: &NewBatch<'_>, moment: Moment) -> Result<Fin
         band: loss::band(ratio, days),
         lost: Share::from_fraction(gone),
         measured,
-        cautions: caution::at_pile(AtPile::Finishing(&materials)),
+        cautions,
     })
 }
 
@@ -126,12 +127,20 @@ fn measured_by_volume(new: &NewBatch<'_>, material: &Material) -> Option<Mass> {
     new.volume.map(|volume| volume.mass_at(Density::from_kg_m3(material.wet_density.typical)))
 }
 
+/// What to heed before a pile is taken down.
+///
+/// # Errors
+/// A book that cannot be read.
+pub fn cautions(book: &Book, pile: &PileView, on: NaiveDate) -> Result<Vec<&'static Caution>, ActError> {
+    Ok(caution::at_pile(AtPile::Finishing(&materials(book, &pile.parts, on)?)))
+}
+
 /// What its parts are.
-fn materials(book: &Book, parts: &[Part], moment: Moment) -> Result<Vec<&'static Material>, ActError> {
+fn materials(book: &Book, parts: &[Part], on: NaiveDate) -> Result<Vec<&'static Material>, ActError> {
     let mut materials = Vec::new();
     for part in parts {
         if let Some(batch) = book.batch(part.batch)? {
-            materials.push(Figures::of(&batch, moment.date)?.material);
+            materials.push(Figures::of(&batch, on)?.material);
         }
     }
     Ok(materials)

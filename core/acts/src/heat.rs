@@ -11,6 +11,20 @@ use kerfbook_words::Words;
 /// Most dates told one by one.
 const MOST_DATES: usize = 6;
 
+/// Zones that have a name of their own in every language.
+pub const ZONES: [&str; 3] = ["core", "edge", "base"];
+/// The zone of readings that name none.
+pub const WHOLE: &str = "whole";
+
+/// A zone as people read it: those of [`ZONES`] in their language, others as they were named.
+pub fn zone_told(zone: &str, words: &Words) -> String {
+    if zone == WHOLE || ZONES.contains(&zone) {
+        words.label(&format!("heat-zone-{zone}"))
+    } else {
+        zone.to_owned()
+    }
+}
+
 /// A log under a rule.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Heat {
@@ -43,7 +57,12 @@ impl Heat {
             fire_now,
             fire_highest,
             phase: log.now().map(|(_, hottest)| Phase::at(hottest)),
-            triggers: log.triggers(),
+            // What may smoulder is not opened.
+            triggers: if fire_now.is_some_and(|(_, level)| level >= FireLevel::Red) {
+                Vec::new()
+            } else {
+                log.triggers()
+            },
             cautions: caution::at_pile(AtPile::Reading(highest.unwrap_or(FireLevel::Green))),
         }
     }
@@ -83,7 +102,7 @@ impl Heat {
     fn counted(&self, words: &Words) -> Option<String> {
         let worst = self.judged.worst()?;
         let heat = words.temperature(self.rule.at_least);
-        let zone = worst.zone.clone();
+        let zone = zone_told(&worst.zone, words);
         if let Hold::Hours(wanted) = self.rule.hold {
             let held = worst.hours_counted.map_or_else(|| words.unknown(), |hours| words.hours(hours));
             let values = [("zone", zone), ("heat", heat), ("held", held), ("wanted", words.hours(wanted))];
@@ -119,12 +138,8 @@ impl Heat {
             said.push(words.say_count("heat-still-turnings", needed, &[("n", words.stated(needed))]));
         }
         if !self.judged.zones_missing.is_empty() {
-            let zones: Vec<String> = self
-                .judged
-                .zones_missing
-                .iter()
-                .map(|zone| words.label(&format!("heat-zone-{zone}")))
-                .collect();
+            let zones: Vec<String> =
+                self.judged.zones_missing.iter().map(|zone| zone_told(zone, words)).collect();
             said.push(words.say("heat-still-zones", &[("zones", words.list(&zones))]));
         }
         said
@@ -154,8 +169,8 @@ impl Heat {
             .iter()
             .map(|renamed| {
                 let values = [
-                    ("from", renamed.from.clone()),
-                    ("to", renamed.to.clone()),
+                    ("from", zone_told(&renamed.from, words)),
+                    ("to", zone_told(&renamed.to, words)),
                     ("date", words.date(renamed.on)),
                 ];
                 words.say("heat-renamed", &values)

@@ -10,7 +10,7 @@
 //! what ([`name_person`], [`set_task`], [`close_task`]), and what is foretold ([`freeze_forecast`]). [`import_places`] and [`export_places`] take places from files and give them. [`mistake`] puts right
 //! what was written wrongly.
 //!
-//! Of heaps: [`mix`], [`heat`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`maturity`], [`pile`].
+//! Of heaps: [`mix`], [`told_mix`], [`heat`], [`heat_chart`], [`consider_pile`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`maturity`], [`pile`].
 //!
 //! Of trials: [`lay_out_trial`], [`score_plot`], [`measure_plot`], [`lose_plot`], [`close_trial`], [`trial_progress`], [`trial_result`].
 //!
@@ -37,6 +37,7 @@ pub mod close_task;
 pub mod close_trial;
 pub mod compare;
 pub mod consider;
+pub mod consider_pile;
 pub mod dig_in;
 pub mod dose;
 pub mod doubt;
@@ -51,6 +52,7 @@ pub mod give_feed;
 pub mod give_water;
 pub mod grow_crop;
 pub mod heat;
+pub mod heat_chart;
 pub mod import_places;
 mod in_words;
 pub mod intake;
@@ -70,6 +72,7 @@ pub mod measure_plot;
 pub mod mistake;
 pub mod mix;
 pub mod moment;
+pub mod month_ticks;
 pub mod name_person;
 pub mod next_load;
 pub mod orchard;
@@ -77,6 +80,7 @@ pub mod outline;
 pub mod outline_place;
 pub mod outlook;
 pub mod pile;
+pub mod pile_tasks;
 pub mod place_scenario;
 pub mod probe_depth;
 pub mod purpose;
@@ -107,6 +111,7 @@ pub mod today;
 pub mod told;
 pub mod told_entry;
 pub mod told_item;
+pub mod told_mix;
 pub mod treatment;
 pub mod tree_rows;
 pub mod trial;

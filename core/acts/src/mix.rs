@@ -104,7 +104,7 @@ pub struct Ingredient {
 
 impl Ingredient {
     /// Water, any amount.
-    fn water(name: String) -> Self {
+    pub(crate) fn water(name: String) -> Self {
         let wet_density = Some(Density::from_kg_m3(1000.0));
         Self { name, material: None, of: Composition::WATER, wet_density, amount: None, at_hand: None }
     }

@@ -1,9 +1,7 @@
 //! A pile as the book tells it: what it is made of, its heat log, and what is next.
 
-use std::collections::BTreeMap;
-
 use chrono::NaiveDate;
-use kerfbook_ledger::{Book, Date, EntryId, PileView};
+use kerfbook_ledger::{BatchView, Book, Date, EntryId, Label, PileView};
 use kerfbook_science::compost::heat_log::{Log, Reading};
 use kerfbook_science::compost::heat_rule::{self, Rule};
 use kerfbook_science::compost::loss::{self, Span};
@@ -12,7 +10,7 @@ use kerfbook_science::units::{Mass, Share, Temperature};
 use kerfbook_words::Words;
 
 use crate::error::ActError;
-use crate::heat::Heat;
+use crate::heat::{Heat, WHOLE};
 use crate::maturity;
 use crate::measure::Figures;
 use crate::mix::{Stated, composition};
@@ -65,7 +63,7 @@ pub(crate) fn moisture_of(pile: &PileView) -> Option<Share> {
 }
 
 /// The heat log of a pile. Readings without a zone are of the pile as a whole.
-pub fn log(pile: &PileView, words: &Words) -> Log {
+pub fn log(pile: &PileView) -> Log {
     let share = |bp: u32| Share::from_percent(f64::from(bp) / 100.0);
     Log {
         readings: pile
@@ -74,11 +72,7 @@ pub fn log(pile: &PileView, words: &Words) -> Log {
             .map(|read| Reading {
                 date: read.date.naive(),
                 minute: read.minute,
-                zone: read
-                    .body
-                    .zone
-                    .as_ref()
-                    .map_or_else(|| words.label("heat-zone-whole"), |zone| zone.as_str().to_owned()),
+                zone: read.body.zone.as_ref().map_or(WHOLE, Label::as_str).to_owned(),
                 depth_cm: read.body.depth_mm.map(|depth| f64::from(depth) / 10.0),
                 temperature: Temperature::from_c(f64::from(read.body.temperature_centi_c) / 100.0),
             })
@@ -93,55 +87,14 @@ pub fn log(pile: &PileView, words: &Words) -> Log {
     }
 }
 
-/// A pile's heat as a chart takes it: days from the one on which it was built.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Course {
-    /// The day on which it was built.
-    pub first: NaiveDate,
-    /// The day of the last reading.
-    pub last: NaiveDate,
-    /// Day and reading of each zone, by rising day.
-    pub zones: BTreeMap<String, Vec<(f64, Temperature)>>,
-    /// The lines of its rule, each with its words: what counts, and what is too hot.
-    pub limits: Vec<(Temperature, String)>,
-    /// Days on which it was turned.
-    pub turnings: Vec<f64>,
-}
-
-impl Course {
-    /// Of a pile; none where nobody read its heat.
-    pub fn of(pile: &PileView, words: &Words) -> Option<Self> {
-        let (log, first) = (log(pile, words), pile.date.naive());
-        let last = log.readings.iter().map(|reading| reading.date).max()?;
-        let day = |date: NaiveDate| (date - first).num_days() as f64;
-        let mut zones: BTreeMap<String, Vec<(f64, Temperature)>> = BTreeMap::new();
-        for reading in &log.readings {
-            let at = day(reading.date) + f64::from(reading.minute.unwrap_or(0)) / 1440.0;
-            zones.entry(reading.zone.clone()).or_default().push((at, reading.temperature));
-        }
-        let told = |id, heat| (heat, words.say(id, &[("heat", words.temperature(heat))]));
-        let limits = rule(pile).into_iter().flat_map(|rule| {
-            let upper = rule.upper.map(|upper| told("pile-too-hot-above", upper));
-            std::iter::once(told("pile-counts-from", rule.at_least)).chain(upper)
-        });
-        let turnings = log.turnings.iter().map(|date| day(*date)).collect();
-        Some(Self { first, last, zones, limits: limits.collect(), turnings })
-    }
-
-    /// Days from the first to the last reading.
-    pub fn days(&self) -> f64 {
-        (self.last - self.first).num_days() as f64
-    }
-}
-
 /// The rule that a pile is to meet; none where it has none.
 pub fn rule(pile: &PileView) -> Option<&'static Rule> {
     heat_rule::find(pile.rule.as_ref()?.as_str()).exact()
 }
 
 /// Its log under the rule that it is to meet; `None` where it has none.
-pub fn judged(pile: &PileView, words: &Words) -> Option<Heat> {
-    let mut heat = Heat::of(&log(pile, words), rule(pile)?, None);
+pub fn judged(pile: &PileView) -> Option<Heat> {
+    let mut heat = Heat::of(&log(pile), rule(pile)?, None);
     if !pile.stands() {
         // Nobody turns what was taken down.
         heat.triggers.clear();
@@ -177,12 +130,51 @@ pub fn state_told(
     said.extend(maturity::cure_told(pile, on, words));
     for end in &pile.finished {
         let Some(batch) = book.batch(end.entry)? else { continue };
+        said.extend(ash_told(book, pile, &batch, words)?);
         match maturity::of_batch(&batch, on) {
             Some(ready) => said.extend(ready.told(words)),
             None => said.push(words.label("maturity-untested")),
         }
     }
     Ok(said)
+}
+
+/// What the ash of both ends says of a pile; nothing where it was not tested in all that went in and in the batch.
+fn ash_told(
+    book: &Book,
+    pile: &PileView,
+    batch: &BatchView,
+    words: &Words,
+) -> Result<Option<String>, ActError> {
+    let (Some(before), Some(after)) = (ash_that_went_in(book, pile)?, ash_of(batch, None)) else {
+        return Ok(None);
+    };
+    Ok(Some(match loss::dry_matter_lost(before, after) {
+        Some(lost) => words.say("pile-ash-lost", &[("lost", words.percent(lost))]),
+        None => words.label("pile-ash-at-odds"),
+    }))
+}
+
+/// Ash by dry mass of what went in, where it was tested in every part until the day on which the pile was built.
+fn ash_that_went_in(book: &Book, pile: &PileView) -> Result<Option<Share>, ActError> {
+    let (mut ash, mut all) = (0.0, 0.0);
+    for part in &pile.parts {
+        let Some(batch) = book.batch(part.batch)? else { return Ok(None) };
+        let Some(share) = ash_of(&batch, Some(pile.date)) else { return Ok(None) };
+        let figures = Figures::of(&batch, pile.date.naive())?;
+        let whole = |figure: Option<u64>| figure.and_then(|figure| i64::try_from(figure).ok());
+        let Some(wet) = figures.mass(whole(part.wet_g), whole(part.volume_ml)) else { return Ok(None) };
+        let dry = wet.kg() * (1.0 - figures.moisture.fraction());
+        ash += dry * share.fraction();
+        all += dry;
+    }
+    Ok((all > 0.0).then(|| Share::from_fraction(ash / all)))
+}
+
+/// The last ash that was tested in a batch, until a day.
+fn ash_of(batch: &BatchView, until: Option<Date>) -> Option<Share> {
+    let mut tests = batch.tests.iter().rev().filter(|test| until.is_none_or(|until| test.date <= until));
+    tests.find_map(|test| test.body.ash_bp).map(|bp| Share::from_percent(f64::from(bp) / 100.0))
 }
 
 /// Days since it was built, or until it was finished.

@@ -11,19 +11,21 @@ use kerfbook_ledger::projection::batch::Origin;
 use kerfbook_ledger::projection::place::Layer;
 use kerfbook_ledger::projection::task::TaskView;
 use kerfbook_ledger::projection::view::Said;
-use kerfbook_ledger::{BatchView, Body, Book, Date, EntryId, PlaceView, Text};
+use kerfbook_ledger::{BatchView, Body, Book, Date, EntryId, PileView, PlaceView, Text};
+use kerfbook_science::compost::phase::Trigger;
 use kerfbook_science::crop::{self, Life};
 use kerfbook_science::feed;
 use kerfbook_science::lookup::Match;
 use kerfbook_science::material::Kind as Sort;
 use kerfbook_science::source::{Source, Sourced};
-use kerfbook_science::units::{Length, Mass};
+use kerfbook_science::units::{Length, Mass, Share, Temperature};
 
 use crate::error::ActError;
 use crate::feed_plan::Terms;
 use crate::measure::Figures;
 use crate::moment::Moment;
 use crate::outlook::outlooks;
+use crate::pile_tasks;
 use crate::storage::{self, Follows, Sourness};
 use crate::way;
 
@@ -52,6 +54,8 @@ pub struct Item {
     pub place: Option<EntryId>,
     /// The batch it is about.
     pub batch: Option<EntryId>,
+    /// The pile it is about.
+    pub pile: Option<EntryId>,
     /// What is to be done.
     pub what: TaskKind,
     /// Why.
@@ -74,7 +78,7 @@ impl Item {
 
     /// What it is about, as an order names it.
     pub fn about(&self) -> Option<EntryId> {
-        self.place.or(self.batch)
+        self.place.or(self.batch).or(self.pile)
     }
 }
 
@@ -156,6 +160,47 @@ pub enum Reason {
         from: NaiveDate,
         /// If the smell stays, wait until this day.
         until: NaiveDate,
+    },
+    /// A pile works, and nobody read its heat since.
+    HeatUnread {
+        /// Since when.
+        since: NaiveDate,
+    },
+    /// A pile was read so hot that it is watched.
+    PileHot {
+        /// On which day.
+        read: NaiveDate,
+        /// How hot.
+        heat: Temperature,
+    },
+    /// A pile smokes or is hotter than any should be.
+    PileBurns {
+        /// On which day that was read.
+        read: NaiveDate,
+    },
+    /// A pile is to meet a rule and has not yet.
+    RuleUnmet {
+        /// The rule.
+        rule: &'static str,
+    },
+    /// The rule of a pile wants more turnings.
+    RuleTurnings {
+        /// The rule.
+        rule: &'static str,
+        /// How many more.
+        still: u32,
+    },
+    /// The heat of a pile calls for turning.
+    TurnBecause {
+        /// How.
+        trigger: Trigger,
+    },
+    /// A pile is too dry to work.
+    PileDry {
+        /// As it was read.
+        moisture: Share,
+        /// Under this no window goes.
+        least: Share,
     },
 }
 
@@ -255,11 +300,14 @@ pub fn standing(
         known.heap(batch, &mut items)?;
         known.draw(batch, &mut items);
     }
+    for pile in &known.piles {
+        items.extend(pile_tasks::items(pile, &|what, since| known.closed_since(what, pile.id, since)));
+    }
     known.orders(&mut items);
     let until = on.checked_add_days(Days::new(ahead_days)).unwrap_or(on);
     items.retain(|item| item.due.is_none_or(|due| due <= until));
     items.sort_by_key(|item| {
-        (item.due.unwrap_or(NaiveDate::MAX), item.what.code(), item.place, item.batch, item.task)
+        (item.due.unwrap_or(NaiveDate::MAX), item.what.code(), item.place, item.batch, item.pile, item.task)
     });
     Ok(Standing { items, places: known.places.len(), batches: known.batches.len() })
 }
@@ -304,6 +352,7 @@ struct Known {
     on: NaiveDate,
     places: Vec<PlaceView>,
     batches: Vec<BatchView>,
+    piles: Vec<PileView>,
     tasks: Vec<TaskView>,
     days: Vec<Said<WeatherRead>>,
     /// Usual evaporation, a mean day of each month.
@@ -316,11 +365,13 @@ impl Known {
         places.retain(|place| !place.withdrawn() && place.closed.is_none_or(|closed| closed.naive() > on));
         let mut batches = book.batches()?;
         batches.retain(|batch| !batch.withdrawn() && batch.date.naive() <= on && there(batch));
+        let mut piles = book.piles()?;
+        piles.retain(|pile| pile.stands() && pile.date.naive() <= on);
         let mut tasks = book.tasks()?;
         tasks.retain(|task| task.date.naive() <= on);
         let holding = book.holding_view()?;
         let (days, usual) = holding.map(|holding| (holding.days, holding.usual)).unwrap_or_default();
-        Ok(Self { on, places, batches, tasks, days, usual })
+        Ok(Self { on, places, batches, piles, tasks, days, usual })
     }
 
     fn past(&self, date: Date) -> bool {
@@ -621,9 +672,11 @@ impl Known {
             }
             let place = task.subject.filter(|id| self.places.iter().any(|place| place.id == *id));
             let batch = task.subject.filter(|id| self.batches.iter().any(|batch| batch.id == *id));
+            let pile = task.subject.filter(|id| self.piles.iter().any(|pile| pile.id == *id));
             items.push(Item {
                 place,
                 batch,
+                pile,
                 what: task.what,
                 reason: Reason::Ordered,
                 due,
@@ -632,7 +685,7 @@ impl Known {
                 rests_on: task
                     .subject
                     .into_iter()
-                    .filter(|_| place.is_none() && batch.is_none())
+                    .filter(|_| place.is_none() && batch.is_none() && pile.is_none())
                     .chain([task.id])
                     .collect(),
             });
@@ -652,6 +705,7 @@ fn of_place(place: &PlaceView, what: TaskKind, reason: Reason, due: NaiveDate) -
     Item {
         place: Some(place.id),
         batch: None,
+        pile: None,
         what,
         reason,
         due: Some(due),
@@ -665,6 +719,7 @@ fn of_batch(batch: &BatchView, what: TaskKind, reason: Reason, due: NaiveDate) -
     Item {
         place: None,
         batch: Some(batch.id),
+        pile: None,
         what,
         reason,
         due: Some(due),

@@ -78,7 +78,10 @@ fn names(book: &Book, items: &[Item]) -> Result<BTreeMap<EntryId, String>, Ledge
         }
         let label = match book.place(id)? {
             Some(place) => Some(place.label),
-            None => book.batch(id)?.map(|batch| batch.label),
+            None => match book.batch(id)? {
+                Some(batch) => Some(batch.label),
+                None => book.pile(id)?.map(|pile| pile.label),
+            },
         };
         names.extend(label.map(|label| (id, label.as_str().to_owned())));
     }
@@ -88,6 +91,16 @@ fn names(book: &Book, items: &[Item]) -> Result<BTreeMap<EntryId, String>, Ledge
         }
     }
     Ok(names)
+}
+
+/// The name of what to do: at a pile it says more than the kind of task.
+const fn todo(item: &Item) -> &'static str {
+    match item.reason {
+        Reason::HeatUnread { .. } | Reason::PileHot { .. } | Reason::RuleUnmet { .. } => "read-heat",
+        Reason::RuleTurnings { .. } | Reason::TurnBecause { .. } => "turn",
+        Reason::PileBurns { .. } => "keep-away",
+        _ => item.what.name(),
+    }
 }
 
 fn told(
@@ -147,11 +160,26 @@ fn told(
         Reason::Sour { from, until } => {
             words.say("reason-sour", &[("from", date(*from)), ("until", date(*until))])
         }
+        Reason::HeatUnread { since } => words.say("reason-heat-unread", &[("date", date(*since))]),
+        Reason::PileHot { read, heat } => {
+            words.say("reason-pile-hot", &[("date", date(*read)), ("heat", words.temperature(*heat))])
+        }
+        Reason::PileBurns { read } => words.say("reason-pile-burns", &[("date", date(*read))]),
+        Reason::RuleUnmet { rule } => words.say("reason-rule-unmet", &[("rule", (*rule).to_owned())]),
+        Reason::RuleTurnings { rule, still } => {
+            let values = [("rule", (*rule).to_owned()), ("n", words.stated(f64::from(*still)))];
+            words.say_count("reason-rule-turnings", f64::from(*still), &values)
+        }
+        Reason::TurnBecause { trigger } => words.label(&format!("reason-turn-{}", trigger.name())),
+        Reason::PileDry { moisture, least } => words.say(
+            "reason-pile-dry",
+            &[("moisture", words.percent(*moisture)), ("least", words.percent(*least))],
+        ),
     };
     Ok(ToldItem {
         at: name(item.about()),
         what: item.what.name(),
-        todo: words.label(&format!("todo-{}", item.what.name())),
+        todo: words.label(&format!("todo-{}", todo(item))),
         why,
         due: item.due,
         overdue: item.overdue(on),

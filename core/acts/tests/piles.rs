@@ -8,6 +8,7 @@ use chrono::Days;
 use holding::{Kept, date};
 use kerfbook_acts::blend_batch::{NewPart, Taken};
 use kerfbook_acts::build_pile::{Built, NewPile, build};
+use kerfbook_acts::consider_pile::consider;
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::finish_pile::{NewBatch, finish};
 use kerfbook_acts::put_down::{NewPutDown, put_down};
@@ -15,6 +16,8 @@ use kerfbook_acts::read_heat::{NewHeat, read as read_heat};
 use kerfbook_acts::scenario::{Amount, Way};
 use kerfbook_acts::stock::of;
 use kerfbook_acts::test_batch::{self, NewBatchTest, ReadyTests};
+use kerfbook_acts::today::today;
+use kerfbook_acts::told_item::tell;
 use kerfbook_acts::{maturity, mistake, pile, read_moisture, turn_pile};
 use kerfbook_ledger::EntryId;
 use kerfbook_ledger::kind::PlaceKind;
@@ -214,7 +217,7 @@ fn a_log_in_the_book_is_judged_by_the_rule_of_the_pile() {
     read_moisture::read(&mut kept.book, built.pile, None, Share::from_percent(55.0), wet).unwrap();
     let view = kept.book.pile(built.pile).unwrap().unwrap();
     assert_eq!((view.heat.len(), view.turnings.len(), view.moistures.len()), (30, 5, 1));
-    let heat = pile::judged(&view, &words()).unwrap();
+    let heat = pile::judged(&view).unwrap();
     assert_eq!(heat.judged.verdict, Verdict::Met);
     assert_eq!(heat.judged.worst().unwrap().days_counted, 15);
     assert_eq!(heat.fire_highest.unwrap().1, FireLevel::Green);
@@ -223,7 +226,7 @@ fn a_log_in_the_book_is_judged_by_the_rule_of_the_pile() {
     let now = kept.now;
     mistake::taken_out(&mut kept.book, one, None, now).unwrap();
     let view = kept.book.pile(built.pile).unwrap().unwrap();
-    assert_eq!(pile::judged(&view, &words()).unwrap().judged.worst().unwrap().days_counted, 14);
+    assert_eq!(pile::judged(&view).unwrap().judged.worst().unwrap().days_counted, 14);
 }
 
 #[test]
@@ -263,4 +266,155 @@ fn what_cannot_be_is_refused_and_nothing_is_written() {
     let smoke = NewHeat { smoke: true, ..warm };
     let (_, level, cautions) = read_heat(&mut kept.book, &smoke, now).unwrap();
     assert_eq!((level, cautions.iter().any(|caution| caution.id == "fire-stop")), (FireLevel::Stop, true));
+}
+
+#[test]
+fn ash_of_both_ends_says_how_much_went_off() {
+    let (mut kept, parts, _) = with_pile(None);
+    let ash = |kept: &mut Kept, batch: EntryId, percent: f64| {
+        let new = NewBatchTest { ash: Some(Share::from_percent(percent)), ..NewBatchTest::of(batch) };
+        let now = kept.now;
+        test_batch::test(&mut kept.book, &new, now).unwrap();
+    };
+    for batch in parts {
+        ash(&mut kept, batch, 10.0);
+    }
+    let containers = kept.containers;
+    let inside = parts.map(|batch| NewPart { batch, amount: Taken::Wet(Mass::from_kg(100.0)) });
+    let new = NewPile {
+        label: "second pile",
+        place: None,
+        parts: &inside,
+        water: None,
+        volume: None,
+        moisture: None,
+        rule: None,
+    };
+    let now = kept.now;
+    let built = build(&mut kept.book, &new, &containers, now).unwrap();
+    let new = NewBatch {
+        pile: built.pile,
+        label: "compost",
+        material: None,
+        wet: None,
+        volume: None,
+        moisture: None,
+        carbon_nitrogen: None,
+    };
+    let end = kept.now.on(kept.now.date + Days::new(120));
+    let done = finish(&mut kept.book, &new, end).unwrap();
+    kept.now = end;
+    let says = |kept: &Kept, text: &str| {
+        let view = kept.book.pile(built.pile).unwrap().unwrap();
+        let told = pile::state_told(&kept.book, &view, end.date, &words()).unwrap();
+        told.iter().any(|said| said.contains(text))
+    };
+    assert!(!says(&kept, "ash"), "one end alone says nothing");
+    // 10 % before and 20 % after: the same ash in half of the mass.
+    ash(&mut kept, done.batch, 20.0);
+    assert!(says(&kept, "50 % of the dry mass went off"));
+    ash(&mut kept, done.batch, 8.0);
+    assert!(says(&kept, "one of the two tests is off"));
+}
+
+/// What the rules ask for of the pile on a day: what to do, why, by when.
+fn asked(kept: &Kept, pile: EntryId, on: chrono::NaiveDate) -> Vec<(String, chrono::NaiveDate)> {
+    let items = today(&kept.book, &[], on, 14).unwrap();
+    let items: Vec<_> = items.into_iter().filter(|item| item.pile == Some(pile)).collect();
+    let told = tell(&kept.book, &items, on, &words()).unwrap();
+    assert!(told.iter().all(|item| item.at == "pile by the gate"));
+    told.into_iter().map(|item| (format!("{}: {}", item.todo, item.why), item.due.unwrap())).collect()
+}
+
+fn heat(kept: &mut Kept, pile: EntryId, zone: &str, degrees: f64, day: u64) {
+    let at = kept.now.on(kept.now.date + Days::new(day));
+    let new = NewHeat {
+        pile,
+        zone: Some(zone),
+        depth: None,
+        temperature: Temperature::from_c(degrees),
+        smoke: false,
+        minute: None,
+    };
+    read_heat(&mut kept.book, &new, at).unwrap();
+}
+
+#[test]
+fn a_pile_asks_to_be_read_turned_and_watered_and_then_for_nothing() {
+    let (mut kept, _, built) = with_pile(Some("us-organic-windrow"));
+    let (pile, start) = (built.pile, kept.now.date);
+    let on = |days| start + Days::new(days);
+    let first = asked(&kept, pile, on(0));
+    assert_eq!(first.len(), 1);
+    assert!(first[0].0.starts_with("Read the heat: nobody has read its heat since"), "{first:?}");
+    assert_eq!(first[0].1, on(1));
+    for day in 1..=4 {
+        heat(&mut kept, pile, "core", 58.0, day);
+    }
+    let hot = asked(&kept, pile, on(4));
+    let says = |asked: &[(String, chrono::NaiveDate)], text: &str| {
+        asked.iter().find(|(told, _)| told.contains(text)).map(|(_, due)| *due)
+    };
+    assert_eq!(says(&hot, "Read the heat: us-organic-windrow is not met yet"), Some(on(5)));
+    assert_eq!(says(&hot, "Turn the pile: us-organic-windrow wants 5 more turnings"), Some(on(4)));
+    let turned = kept.now.on(on(4));
+    turn_pile::turn(&mut kept.book, pile, None, turned).unwrap();
+    assert_eq!(says(&asked(&kept, pile, on(4)), "Turn the pile"), None);
+    heat(&mut kept, pile, "core", 66.0, 5);
+    let hotter = asked(&kept, pile, on(5));
+    assert_eq!(says(&hotter, "Turn the pile: it is too hot for its own organisms"), Some(on(5)));
+    assert_eq!(says(&hotter, "a pile this hot is read every day"), Some(on(6)));
+    heat(&mut kept, pile, "core", 86.0, 6);
+    let burns = asked(&kept, pile, on(6));
+    assert_eq!(says(&burns, "Keep away and call the fire service"), Some(on(6)));
+    assert_eq!(says(&burns, "Turn the pile"), None, "what may smoulder is not opened");
+    heat(&mut kept, pile, "core", 50.0, 7);
+    read_moisture::read(&mut kept.book, pile, None, Share::from_percent(30.0), kept.now.on(on(7))).unwrap();
+    assert!(says(&asked(&kept, pile, on(7)), "30 % moisture was read").is_some());
+    let water = Some(Mass::from_kg(100.0));
+    turn_pile::turn(&mut kept.book, pile, water, kept.now.on(on(7))).unwrap();
+    assert!(says(&asked(&kept, pile, on(7)), "30 % moisture was read").is_none());
+    let new = NewBatch {
+        pile,
+        label: "compost",
+        material: None,
+        wet: None,
+        volume: None,
+        moisture: None,
+        carbon_nitrogen: None,
+    };
+    finish(&mut kept.book, &new, kept.now.on(on(8))).unwrap();
+    assert!(asked(&kept, pile, on(8)).is_empty());
+}
+
+#[test]
+fn a_pile_without_a_rule_is_read_weekly_while_it_works() {
+    let (mut kept, _, built) = with_pile(None);
+    let start = kept.now.date;
+    heat(&mut kept, built.pile, "core", 50.0, 2);
+    let asked_then = asked(&kept, built.pile, start + Days::new(3));
+    assert_eq!(asked_then.len(), 1, "{asked_then:?}");
+    assert_eq!(asked_then[0].1, start + Days::new(9));
+    heat(&mut kept, built.pile, "core", 20.0, 60);
+    turn_pile::turn(&mut kept.book, built.pile, None, kept.now.on(start + Days::new(60))).unwrap();
+    assert!(asked(&kept, built.pile, start + Days::new(61)).is_empty(), "it has cooled: nothing is asked");
+}
+
+#[test]
+fn what_a_pile_would_come_to_is_what_it_comes_to() {
+    let (mut kept, [wood, manure], built) = with_pile(None);
+    let parts = [
+        NewPart { batch: wood, amount: Taken::Wet(Mass::from_kg(300.0)) },
+        NewPart { batch: manure, amount: Taken::Wet(Mass::from_kg(900.0)) },
+    ];
+    let water = Some(Mass::from_kg(100.0));
+    let (containers, on) = (kept.containers, kept.now.date);
+    let mixed = consider(&kept.book, &parts, water, &containers, on).unwrap();
+    assert_eq!(mixed.mix, built.mix);
+    assert_eq!(mixed.cautions, built.cautions);
+    let entries = kept.book.entries(None, 1000).unwrap().len();
+    consider(&kept.book, &parts, None, &containers, on).unwrap();
+    assert_eq!(kept.book.entries(None, 1000).unwrap().len(), entries, "nothing is written");
+    assert!(matches!(consider(&kept.book, &[], None, &containers, on), Err(ActError::NoPile)));
+    kept.now = kept.now.on(on);
 }

@@ -3,11 +3,12 @@
 //! Everything is synchronous: shells call it off their main thread, once a screen. What people read comes as ready
 //! sentences in the language and units of a [`Reader`]; what people type goes in as they typed it ([`typed`]).
 //! Reading order: [`field_book`] (opening), then one file a screen: [`today`], [`places`], [`crop`], [`load`], [`put_down`],
-//! [`look`], [`trials`], [`entries`], [`people`], [`hand_over`]; beside them [`model`].
+//! [`look`], [`piles`], [`trials`], [`entries`], [`people`], [`hand_over`]; beside them [`drawing`] (pictures) and [`model`].
 
 #![allow(clippy::needless_pass_by_value, reason = "what shells hand over crosses by value")]
 
 pub mod crop;
+pub mod drawing;
 pub mod entries;
 pub mod error;
 pub mod field_book;
@@ -16,6 +17,7 @@ pub mod load;
 pub mod look;
 pub mod model;
 pub mod people;
+pub mod piles;
 pub mod places;
 pub mod port;
 pub mod put_down;

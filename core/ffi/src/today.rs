@@ -50,6 +50,8 @@ pub struct TaskLine {
     pub overdue: bool,
     /// The place that it is about.
     pub place: Option<String>,
+    /// The pile that it is about.
+    pub pile: Option<String>,
     /// The order, where a person gave one: it is ticked off.
     pub task: Option<String>,
 }
@@ -132,6 +134,7 @@ fn line(item: &Item, told: ToldItem, on: NaiveDate, words: &Words) -> TaskLine {
         why: sentence(&why),
         overdue: told.overdue,
         place: item.place.map(|place| place.to_string()),
+        pile: item.pile.map(|pile| pile.to_string()),
         task: told.task,
     }
 }

@@ -1,7 +1,7 @@
 //! What a person typed, in their own units: a number with a point or a comma, or a sentence about what is wrong with it.
 
 use kerfbook_ledger::EntryId;
-use kerfbook_science::units::{Area, Length, Mass, Volume};
+use kerfbook_science::units::{Area, Length, Mass, Share, Temperature, Volume};
 use kerfbook_words::{Units, Words};
 
 use crate::error::CoreError;
@@ -30,10 +30,7 @@ impl<'a> Typed<'a> {
         match number(text) {
             Some(number) if number > 0.0 => Ok(Some(number)),
             Some(_) => Err(self.wrong(field, "phone-not-above-zero")),
-            None => Err(CoreError::BadInput {
-                field: field.to_owned(),
-                reason: self.words.say("phone-not-a-number", &[("typed", shown(text))]),
-            }),
+            None => Err(self.no_number(field, text)),
         }
     }
 
@@ -82,6 +79,50 @@ impl<'a> Typed<'a> {
     /// Litres or US gallons.
     pub(crate) fn volume(self, field: &str, text: &str) -> Result<Volume, CoreError> {
         self.measured(field, text, Volume::from_litres, Volume::from_us_gallons)
+    }
+
+    /// The same where it may stay empty.
+    pub(crate) fn depth_or_none(self, field: &str, text: &str) -> Result<Option<Length>, CoreError> {
+        if text.trim().is_empty() { Ok(None) } else { self.depth(field, text).map(Some) }
+    }
+
+    /// Water in litres or US gallons; nothing where nothing stands there.
+    pub(crate) fn liquid(self, field: &str, text: &str) -> Result<Option<Mass>, CoreError> {
+        if text.trim().is_empty() {
+            return Ok(None);
+        }
+        // A litre of water weighs a kilogram as near as a can measures it.
+        self.volume(field, text).map(|volume| Some(Mass::from_kg(volume.litres())))
+    }
+
+    /// Degrees Celsius or Fahrenheit, below zero too; nothing where nothing stands there.
+    pub(crate) fn temperature(self, field: &str, text: &str) -> Result<Option<Temperature>, CoreError> {
+        let text = text.trim();
+        if text.is_empty() {
+            return Ok(None);
+        }
+        let (below, digits) = match text.strip_prefix(['-', '\u{2212}']) {
+            Some(digits) => (true, digits),
+            None => (false, text),
+        };
+        let degrees = number(digits).ok_or_else(|| self.no_number(field, text))?;
+        let degrees = if below { -degrees } else { degrees };
+        Ok(Some(match self.words.units() {
+            Units::Metric => Temperature::from_c(degrees),
+            Units::Us => Temperature::from_f(degrees),
+        }))
+    }
+
+    /// Per cent of a whole; nothing where nothing stands there.
+    pub(crate) fn percent(self, field: &str, text: &str) -> Result<Option<Share>, CoreError> {
+        Ok(self.above_zero(field, text)?.map(Share::from_percent))
+    }
+
+    fn no_number(self, field: &str, text: &str) -> CoreError {
+        CoreError::BadInput {
+            field: field.to_owned(),
+            reason: self.words.say("phone-not-a-number", &[("typed", shown(text))]),
+        }
     }
 
     fn measured<T>(

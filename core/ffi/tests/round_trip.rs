@@ -8,6 +8,7 @@ use kerfbook_ffi::error::CoreError;
 use kerfbook_ffi::field_book::{FieldBook, NewHolding};
 use kerfbook_ffi::load::{Feel, LoadGiven, Measure, Said};
 use kerfbook_ffi::look::{LookGiven, Strip, Yellow};
+use kerfbook_ffi::piles::{FinishGiven, HeatGiven, PartGiven, PileGiven};
 use kerfbook_ffi::places::{Ground, NewPlace, Size};
 use kerfbook_ffi::port::{Clock, KeyStore, Now};
 use kerfbook_ffi::put_down::{Manner, PutDownGiven};
@@ -277,4 +278,81 @@ fn a_trial_is_laid_out_scored_blind_and_told_once_it_is_closed() {
     assert!(shown.said.iter().any(|said| said.contains("composted yellowed less")), "{:?}", shown.said);
     assert!(shown.said.iter().any(|said| said.contains("field and season")));
     assert!(book.score_plot(trial, first, Leaves::Young, 10).is_err(), "closed");
+}
+
+#[test]
+fn a_pile_is_considered_built_read_turned_and_taken_down() {
+    let folder = tempfile::tempdir().unwrap();
+    let book = founded(&folder.path().join("book"), &Arc::default());
+    let taken = |material: &str, amount: &str, label: &str| {
+        book.take_in(LoadGiven {
+            amount: amount.to_owned(),
+            label: label.to_owned(),
+            material: material.to_owned(),
+            ..load()
+        })
+        .unwrap()
+        .batch
+        .unwrap()
+    };
+    let (wood, manure) = (taken("sawdust, mixed", "20", "Mill"), taken("cattle manure", "20", "Byre"));
+    let start = book.start_pile().unwrap();
+    assert_eq!(start.batches.len(), 2);
+    assert!(start.rules.iter().any(|rule| rule.name == "us-organic-windrow"));
+    let part = |batch: &str, amount: &str| PartGiven { batch: batch.to_owned(), amount: amount.to_owned() };
+    let mut given = PileGiven {
+        name: "By the gate".to_owned(),
+        parts: vec![part(&wood, "8"), part(&manure, "x")],
+        measure: Measure::Barrows,
+        water: String::new(),
+        rule: Some("us-organic-windrow".to_owned()),
+    };
+    let wrong = book.consider_pile(given.clone()).unwrap_err();
+    assert!(matches!(wrong, CoreError::BadInput { field, .. } if field == format!("amount-{manure}")));
+    given.parts[1].amount = "12".to_owned();
+    let answer = book.consider_pile(given.clone()).unwrap();
+    assert!(answer.said[0].contains("C:N"), "{:?}", answer.said);
+    assert!(!answer.cautions.is_empty());
+    let built = book.build_pile(given).unwrap();
+    assert_eq!(
+        book.start_pile().unwrap().batches.iter().filter(|batch| batch.left.contains("12")).count(),
+        1
+    );
+    let reading = |heat: &str, zone: &str| HeatGiven {
+        pile: built.entry.clone(),
+        zone: Some(zone.to_owned()),
+        heat: heat.to_owned(),
+        depth: String::new(),
+        smoke: false,
+        moisture: String::new(),
+    };
+    for wrong in ["140", "hot", ""] {
+        let refused = book.read_heat(reading(wrong, "core")).unwrap_err();
+        let asks = wrong != "140" || format!("{refused:?}").contains("Are these degrees Fahrenheit?");
+        assert!(asks && matches!(refused, CoreError::BadInput { field, .. } if field == "heat"));
+    }
+    let smoking = HeatGiven { smoke: true, ..reading("", "core") };
+    assert!(format!("{:?}", book.read_heat(smoking).unwrap_err()).contains("fire service first"));
+    assert!(book.read_heat(reading("58", "core")).unwrap().cautions.is_empty());
+    assert!(book.read_heat(reading("58", "core")).is_err(), "the same zone twice at one time");
+    let page = book.pile(built.entry.clone()).unwrap();
+    assert!(page.said.iter().any(|said| said.contains("us-organic-windrow")), "{:?}", page.said);
+    assert!(page.chart.is_some() && page.zones.len() == 3);
+    assert!(!book.turning_cautions().is_empty());
+    book.turn_pile(built.entry.clone(), "50".to_owned()).unwrap();
+    assert!(!book.finishing_cautions(built.entry.clone()).unwrap().is_empty());
+    let done = book
+        .finish_pile(FinishGiven {
+            pile: built.entry.clone(),
+            name: "Compost of May".to_owned(),
+            amount: String::new(),
+            measure: Measure::Barrows,
+            moisture: String::new(),
+            carbon_nitrogen: String::new(),
+        })
+        .unwrap();
+    assert_eq!(done.said.len(), 2);
+    assert!(!book.piles().unwrap()[0].stands);
+    assert!(book.start_pile().unwrap().batches.iter().any(|batch| batch.label == "Compost of May"));
+    assert!(book.read_heat(reading("40", "edge")).is_err(), "it is a batch");
 }

@@ -138,7 +138,7 @@ impl BandChart {
         let top = self.head(&mut list, &band, &bare);
         let (mut flags, feet) = self.flags(&list, &across, &readings, shown);
         let above = top + LANE_PX * flag::stack(&mut flags) as f64 + 6.0;
-        let below = above + if screen == Screen::Phone { 170.0 } else { 230.0 };
+        let below = above + if screen == Screen::Desk { 230.0 } else { 170.0 };
         let up = Scale::new(
             ticks.first().copied().unwrap_or(0.0),
             ticks.last().copied().unwrap_or(1.0),

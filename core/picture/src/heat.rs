@@ -89,7 +89,7 @@ impl HeatChart {
             names.push((Swatch::Upright(Role::Lifted), &self.turning));
         }
         let above = legend::draw(&mut list, top, EDGE_PX, &names) + 10.0;
-        let below = above + if screen == Screen::Phone { 170.0 } else { 230.0 };
+        let below = above + if screen == Screen::Desk { 230.0 } else { 170.0 };
         let ends = ticks.first().copied().zip(ticks.last().copied()).unwrap_or((0.0, 1.0));
         let up = Scale::new(ends.0, ends.1, below, above);
         list.height = below + 26.0;
@@ -153,7 +153,7 @@ mod tests {
 
     #[test]
     fn what_is_drawn_lies_within_the_picture() {
-        for screen in [Screen::Phone, Screen::Desk] {
+        for screen in [Screen::Hand, Screen::Phone, Screen::Desk] {
             let list = chart().draw(screen, &|value| value.to_string());
             let mut circles = 0;
             for item in &list.items {

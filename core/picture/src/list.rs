@@ -5,7 +5,9 @@ use serde::Serialize;
 /// How wide a picture is made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Screen {
-    /// A phone held upright.
+    /// A phone's own screen, in type that is read at arm's length.
+    Hand,
+    /// A page on a phone held upright.
     Phone,
     /// A desk or a printed page.
     Desk,
@@ -15,6 +17,7 @@ impl Screen {
     /// Width of the picture, pixels.
     pub const fn width(self) -> f64 {
         match self {
+            Self::Hand => 280.0,
             Self::Phone => 360.0,
             Self::Desk => 720.0,
         }

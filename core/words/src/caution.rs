@@ -70,7 +70,7 @@ impl Words {
         if source.author.is_empty() {
             self.standing(source.standing)
         } else if source.year == 0 {
-            source.author.to_owned()
+            self.say("source-undated", &[("body", source.author.to_owned())])
         } else {
             format!("{}, {}", source.author, source.year)
         }

@@ -7,8 +7,9 @@ use kerfbook_picture::{
 use kerfbook_science::units::{AreaMass, Length, Share};
 use kerfbook_words::{Container, Per, Spread, Words};
 
+use super::band_labels;
 use super::view::*;
-use super::{band_labels, months};
+use kerfbook_acts::month_ticks::months;
 
 fn day(year: i32, month: u32, day: u32) -> NaiveDate {
     NaiveDate::from_ymd_opt(year, month, day).unwrap_or_default()

@@ -21,8 +21,7 @@ mod made_up;
 #[cfg(test)]
 mod tests;
 
-use chrono::{Datelike, Days, NaiveDate};
-use kerfbook_picture::{BandLabels, DisplayList, Screen, Tick, svg};
+use kerfbook_picture::{BandLabels, DisplayList, Screen, svg};
 use kerfbook_words::Words;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
@@ -80,15 +79,6 @@ pub(crate) fn page(view: &ReportView, words: &Words) -> String {
         }
     }
     .into_string()
-}
-
-/// Names of the months along an axis that starts on `first`.
-pub(crate) fn months(first: NaiveDate, days: u32, words: &Words) -> Vec<Tick> {
-    (0..=days)
-        .filter_map(|day| Some((day, first.checked_add_days(Days::new(u64::from(day)))?)))
-        .filter(|(_, date)| date.day() == 1)
-        .map(|(day, date)| Tick { day: f64::from(day), label: words.month_short(date.month()) })
-        .collect()
 }
 
 /// What the band and the lines of a picture are called.

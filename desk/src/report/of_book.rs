@@ -11,6 +11,7 @@ use kerfbook_acts::error::ActError;
 use kerfbook_acts::feed_plan::Terms;
 use kerfbook_acts::forecast::{Day, Forecast};
 use kerfbook_acts::long_view::Practice;
+use kerfbook_acts::month_ticks::months;
 use kerfbook_acts::purpose::WEED_COVER;
 use kerfbook_acts::scenario::{Amount, Containers};
 use kerfbook_acts::season::{AHEAD_DAYS, Season};
@@ -235,7 +236,7 @@ fn band(
         bare: bare.map_or_else(Vec::new, |bare| {
             points().map(|day| (f64::from(day.day), value(bare(day), words))).collect()
         }),
-        months: super::months(first, days, words),
+        months: months(first, days, words),
         marks,
         ..BandChart::default()
     }

@@ -2,20 +2,16 @@
 
 #![allow(clippy::cast_precision_loss, reason = "grams and days are far below 2^53")]
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use kerfbook_acts::error::ActError;
-use kerfbook_acts::pile::{self, Course};
+use kerfbook_acts::{heat_chart, pile};
 use kerfbook_ledger::{Book, PileView as BookPile};
-use kerfbook_picture::{HeatChart, HeatLimit, HeatLine, Tick};
-use kerfbook_science::units::{Mass, Share, Temperature};
-use kerfbook_words::{Units, Words};
+use kerfbook_science::units::{Mass, Share};
+use kerfbook_words::Words;
 use maud::{Markup, html};
 
 use super::view::PileView;
-use super::{months, picture, places};
-
-/// Days from which on a log is told by months.
-const LONG_DAYS: u32 = 70;
+use super::{picture, places};
 
 pub(super) fn section(piles: &[PileView], words: &Words) -> Markup {
     html! {
@@ -41,7 +37,7 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, words: &Words) -> Result<Vec<P
 }
 
 fn view(book: &Book, pile: &BookPile, on: NaiveDate, words: &Words) -> Result<PileView, ActError> {
-    let heat = pile::judged(pile, words);
+    let heat = pile::judged(pile);
     let built = words.say("pile-built", &[("date", words.date_with_year(pile.date.naive()))]);
     let mass = pile.wet_g.map(|grams| words.mass(Mass::from_g(grams as f64)));
     let ratio = pile
@@ -63,50 +59,7 @@ fn view(book: &Book, pile: &BookPile, on: NaiveDate, words: &Words) -> Result<Pi
     Ok(PileView {
         name: pile.label.as_str().to_owned(),
         facts: std::iter::once(built).chain(mass).chain(ratio).chain(moisture).collect(),
-        chart: Course::of(pile, words).map(|course| chart(pile, course, words)),
+        chart: heat_chart::chart(pile, words),
         said,
     })
-}
-
-/// A log of weeks has a date at each of them, a longer one its months.
-fn ticks(first: NaiveDate, last: NaiveDate, words: &Words) -> Vec<Tick> {
-    let days = u32::try_from((last - first).num_days()).unwrap_or(0);
-    if days > LONG_DAYS {
-        return months(first, days + 1, words);
-    }
-    let weeks = (0..=days).step_by(7);
-    weeks
-        .filter_map(|day| {
-            let date = first.checked_add_days(Days::new(u64::from(day)))?;
-            Some(Tick { day: f64::from(day), label: words.date(date) })
-        })
-        .collect()
-}
-
-fn chart(pile: &BookPile, course: Course, words: &Words) -> HeatChart {
-    let scale = |temperature: Temperature| match words.units() {
-        Units::Metric => temperature.c(),
-        Units::Us => temperature.f(),
-    };
-    let name = pile.label.as_str().to_owned();
-    let days = course.days();
-    let zones = course.zones.into_iter().map(|(zone, readings)| HeatLine {
-        zone,
-        readings: readings.into_iter().map(|(day, temperature)| (day, scale(temperature))).collect(),
-    });
-    let limits = course.limits.into_iter().map(|(value, label)| HeatLimit { value: scale(value), label });
-    HeatChart {
-        title: words.say("pile-heat", &[("pile", name.clone())]),
-        description: words.say("pile-heat-about", &[("pile", name), ("days", words.days(days))]),
-        unit: words.label(match words.units() {
-            Units::Metric => "pile-celsius",
-            Units::Us => "pile-fahrenheit",
-        }),
-        days: days + 1.0,
-        zones: zones.collect(),
-        limits: limits.collect(),
-        turnings: course.turnings,
-        turning: words.label("pile-turned"),
-        months: ticks(course.first, course.last, words),
-    }
 }

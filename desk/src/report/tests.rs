@@ -6,7 +6,8 @@ use kerfbook_picture::svg;
 use kerfbook_words::{Language, Units, Words};
 
 use super::made_up;
-use super::{ReportView, STYLE, months, page};
+use super::{ReportView, STYLE, page};
+use kerfbook_acts::month_ticks::months;
 
 fn pages() -> Vec<(Language, String)> {
     Language::ALL

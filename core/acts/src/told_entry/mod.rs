@@ -13,6 +13,8 @@ use kerfbook_science::units::{Area, AreaMass, Length, Mass, Share, Temperature, 
 use kerfbook_words::{Container, Words};
 use serde::Serialize;
 
+use crate::heat::{WHOLE, zone_told};
+
 mod figures;
 mod trial;
 
@@ -284,10 +286,8 @@ impl Teller<'_> {
             Body::PileTurned(_) => vec![("pile", pile()?)],
             Body::HeatRead(body) => {
                 let heat = Temperature::from_c(f64::from(body.temperature_centi_c) / 100.0);
-                let zone = body
-                    .zone
-                    .as_ref()
-                    .map_or_else(|| self.words.label("heat-zone-whole"), |zone| zone.as_str().to_owned());
+                let zone =
+                    zone_told(body.zone.as_ref().map_or(WHOLE, kerfbook_ledger::Label::as_str), self.words);
                 vec![("pile", pile()?), ("zone", zone), ("heat", self.words.temperature(heat))]
             }
             Body::MoistureRead(body) => vec![

@@ -93,7 +93,12 @@ mod tests {
             assert!(building.contains(&id), "{id}: {building:?}");
         }
         assert!(!ids(AtPile::Building(&parts[..1])).contains(&"by-products-authority"));
-        assert!(ids(AtPile::Turning).contains(&"aspergillus-spores"));
+        let turning = ids(AtPile::Turning);
+        for id in ["aspergillus-spores", "legionella", "heap-gases"] {
+            assert!(turning.contains(&id), "{id}: {turning:?}");
+        }
+        assert!(ids(AtPile::Reading(FireLevel::Amber)).contains(&"fire-amber"));
+        assert!(ids(AtPile::Reading(FireLevel::Red)).contains(&"fire-red"));
         assert!(ids(AtPile::Reading(FireLevel::Green)).is_empty());
         assert!(ids(AtPile::Reading(FireLevel::Stop)).contains(&"fire-stop"));
         assert!(ids(AtPile::Finishing(&parts)).contains(&"persistent-weedkillers"));

@@ -86,3 +86,4 @@ caution-ammonia-manure = Manure on the surface loses ammonia to the air. Work it
 caution-seed-burn = Urea and ammonia near seed burn it. Keep them a hand's width away, and let a rain pass.
 caution-acidifying = This source makes soil sour over the years. Measure the pH now and then, and lime to the local recommendation.
 caution-animal-meal-stock = Meals of animal origin attract dogs and may not be eaten by stock. Work them in, keep animals off, and ask the local authority.
+source-undated = { $body }, no year given

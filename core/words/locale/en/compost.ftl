@@ -193,5 +193,7 @@ maturity-cured = It has cured for { $days }, under { $under }; { $wanted } is th
 maturity-cures = It has cured for { $days }, under { $under }; it wants { $wanted } at least ({ $source }).
 maturity-no-cure = It does not cure yet: that begins when every zone stays under { $under }, and takes { $wanted } at least ({ $source }).
 pile-ratio-now = Its C:N is likely to be { $ratio } by now ({ $standing }); a test says more.
+pile-ash-lost = By the ash of what went in and of the batch, { $lost } of the dry mass went off.
+pile-ash-at-odds = The batch has less ash than what went in. Ash stays, so one of the two tests is off.
 pile-ratio-at-end = Its C:N was likely to be { $ratio } when it was taken down ({ $standing }); a test says more.
 maturity-untested = Nobody tested whether it is ready: its C:N and two tests of decay together say so, and peas grown in it beside clean soil show weedkillers.

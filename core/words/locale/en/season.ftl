@@ -16,6 +16,9 @@ todo-test = Test
 todo-dig-in = Decide: dig in, lift, or leave it and plant through
 todo-air = Air the heap
 todo-other = Do
+todo-read-heat = Read the heat
+todo-turn = Turn the pile
+todo-keep-away = Keep away and call the fire service
 reason-ordered = as ordered
 reason-ordered-text = { $text }
 reason-forecast-hungry = the forecast that was acted on says look; the crop may be hungry from { $date }
@@ -33,6 +36,18 @@ reason-before-hunger = a soil nitrate test now says whether hunger comes; it may
 reason-heap-unsmelled = it has lain since { $date } and may have gone sour; smell it before it is spread
 reason-mulch-before-preparation = a mulch lies here and the crop ends about { $date }
 reason-sour = sour; fit from { $from } at the earliest, wait until { $until } if the smell stays
+reason-heat-unread = nobody has read its heat since { $date }
+reason-pile-hot = { $heat } was read on { $date }: a pile this hot is read every day
+reason-pile-burns = it smoked or was far too hot on { $date }; do not open it
+reason-rule-unmet = { $rule } is not met yet, and a day that nobody reads counts for nothing
+reason-rule-turnings = { $count ->
+    [one] { $rule } wants { $n } more turning
+   *[other] { $rule } wants { $n } more turnings
+}
+reason-turn-hot = it is too hot for its own organisms
+reason-turn-cooled = it has cooled while there is still something to decay
+reason-turn-airless = it is short of air
+reason-pile-dry = { $moisture } moisture was read; under { $least } it hardly works
 
 ## What there is
 stock-nothing = No batch is in this book.

@@ -86,3 +86,4 @@ caution-ammonia-manure = El estiércol en superficie pierde amoniaco al aire. En
 caution-seed-burn = La urea y el amoniaco cerca de la semilla la queman. Déjelos a un palmo, y espere a que llueva.
 caution-acidifying = Este abono acidifica la tierra con los años. Mida el pH de vez en cuando y encale según la recomendación local.
 caution-animal-meal-stock = Las harinas de origen animal atraen a los perros y el ganado no debe comerlas. Entiérrelas, no deje entrar animales y pregunte a la autoridad local.
+source-undated = { $body }, sin año

@@ -193,5 +193,7 @@ maturity-cured = Ha curado { $days }, por debajo de { $under }; { $wanted } es l
 maturity-cures = Lleva curando { $days }, por debajo de { $under }; pide al menos { $wanted } ({ $source }).
 maturity-no-cure = Aún no cura: empieza cuando todas las zonas siguen por debajo de { $under }, y tarda al menos { $wanted } ({ $source }).
 pile-ratio-now = Su C:N será ya de { $ratio } ({ $standing }); un análisis dice más.
+pile-ash-lost = Según la ceniza de lo que entró y del lote, se fue { $lost } de la masa seca.
+pile-ash-at-odds = El lote tiene menos ceniza que lo que entró. La ceniza queda, así que uno de los dos análisis está mal.
 pile-ratio-at-end = Su C:N sería de { $ratio } al deshacerla ({ $standing }); un análisis dice más.
 maturity-untested = Nadie ha probado si está listo: lo dicen juntos su C:N y dos pruebas de descomposición, y los guisantes criados en él junto a tierra limpia muestran los herbicidas.

@@ -16,6 +16,9 @@ todo-test = Analizar
 todo-dig-in = Decidir: enterrar, levantar, o dejarla y plantar a través
 todo-air = Airear el montón
 todo-other = Hacer
+todo-read-heat = Medir el calor
+todo-turn = Voltear la pila
+todo-keep-away = Alejarse y llamar a los bomberos
 reason-ordered = según el encargo
 reason-ordered-text = { $text }
 reason-forecast-hungry = el pronóstico que se siguió manda mirar; el cultivo puede pasar hambre desde el { $date }
@@ -33,6 +36,18 @@ reason-before-hunger = un análisis de nitrato dice ahora si llega el hambre; pu
 reason-heap-unsmelled = lleva ahí desde el { $date } y puede haberse agriado; huélalo antes de esparcirlo
 reason-mulch-before-preparation = hay un acolchado y el cultivo termina hacia el { $date }
 reason-sour = agrio; apto desde el { $from } como pronto, y si sigue el olor espere hasta el { $until }
+reason-heat-unread = nadie ha medido su calor desde el { $date }
+reason-pile-hot = el { $date } se midieron { $heat }: una pila así de caliente se mide cada día
+reason-pile-burns = el { $date } echaba humo o estaba demasiado caliente; no la abra
+reason-rule-unmet = { $rule } aún no se cumple, y un día sin medir no cuenta
+reason-rule-turnings = { $count ->
+    [one] { $rule } pide { $n } volteo más
+   *[other] { $rule } pide { $n } volteos más
+}
+reason-turn-hot = está demasiado caliente para sus propios organismos
+reason-turn-cooled = se ha enfriado y aún le queda por descomponer
+reason-turn-airless = le falta aire
+reason-pile-dry = se midió { $moisture } de humedad; con menos de { $least } apenas trabaja
 
 ## Lo que hay
 stock-nothing = No hay ningún lote en este libro.

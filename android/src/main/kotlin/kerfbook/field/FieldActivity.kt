@@ -24,12 +24,17 @@ import kerfbook.field.presenter.BookPresenter
 import kerfbook.field.presenter.Call
 import kerfbook.field.presenter.Effect
 import kerfbook.field.presenter.Event
+import kerfbook.field.presenter.FinishPresenter
+import kerfbook.field.presenter.HeatPresenter
 import kerfbook.field.presenter.LookPresenter
 import kerfbook.field.presenter.Navigation
 import kerfbook.field.presenter.NewCropPresenter
 import kerfbook.field.presenter.NewLoadPresenter
+import kerfbook.field.presenter.NewPilePresenter
 import kerfbook.field.presenter.NewPlacePresenter
 import kerfbook.field.presenter.NewTrialPresenter
+import kerfbook.field.presenter.PilePresenter
+import kerfbook.field.presenter.PilesPresenter
 import kerfbook.field.presenter.PlacePresenter
 import kerfbook.field.presenter.PlacesPresenter
 import kerfbook.field.presenter.Presenter
@@ -40,17 +45,23 @@ import kerfbook.field.presenter.SettingsPresenter
 import kerfbook.field.presenter.TodayPresenter
 import kerfbook.field.presenter.TrialPresenter
 import kerfbook.field.presenter.TrialsPresenter
+import kerfbook.field.presenter.TurnPresenter
 import kerfbook.field.presenter.reason
 import kerfbook.field.view.BookPage
+import kerfbook.field.view.FinishPage
 import kerfbook.field.view.Flow
 import kerfbook.field.view.FoundPage
+import kerfbook.field.view.HeatPage
 import kerfbook.field.view.Look
 import kerfbook.field.view.LookPage
 import kerfbook.field.view.NewCropPage
 import kerfbook.field.view.NewLoadPage
+import kerfbook.field.view.NewPilePage
 import kerfbook.field.view.NewPlacePage
 import kerfbook.field.view.NewTrialPage
 import kerfbook.field.view.Page
+import kerfbook.field.view.PilePage
+import kerfbook.field.view.PilesPage
 import kerfbook.field.view.PlacePage
 import kerfbook.field.view.PlacesPage
 import kerfbook.field.view.PutDownPage
@@ -60,6 +71,7 @@ import kerfbook.field.view.Sizes
 import kerfbook.field.view.TodayPage
 import kerfbook.field.view.TrialPage
 import kerfbook.field.view.TrialsPage
+import kerfbook.field.view.TurnPage
 import kerfbook.field.view.below
 import kerfbook.field.view.column
 import kerfbook.field.view.pressable
@@ -166,6 +178,12 @@ class FieldActivity : Activity() {
             Screen.Kind.SETTINGS ->
                 Live(SettingsPresenter(KeptSettings(this).read()), SettingsPage(look, ::send, us), draft)
             Screen.Kind.BOOK -> Live(BookPresenter, BookPage(look, ::send), draft)
+            Screen.Kind.PILES -> Live(PilesPresenter, PilesPage(look, ::send), draft)
+            Screen.Kind.NEW_PILE -> Live(NewPilePresenter, NewPilePage(look, ::send, us), draft)
+            Screen.Kind.PILE -> Live(PilePresenter(screen.about), PilePage(look, ::send), draft)
+            Screen.Kind.HEAT -> Live(HeatPresenter(screen.about), HeatPage(look, ::send, us), draft)
+            Screen.Kind.TURN -> Live(TurnPresenter(screen.about), TurnPage(look, ::send, us), draft)
+            Screen.Kind.FINISH -> Live(FinishPresenter(screen.about), FinishPage(look, ::send), draft)
             Screen.Kind.TRIALS -> Live(TrialsPresenter, TrialsPage(look, ::send), draft)
             Screen.Kind.NEW_TRIAL -> Live(NewTrialPresenter, NewTrialPage(look, ::send), draft)
             Screen.Kind.TRIAL -> Live(TrialPresenter(screen.about), TrialPage(look, ::send), draft)
@@ -337,6 +355,12 @@ class FieldActivity : Activity() {
         Screen.Kind.NEW_LOAD -> R.string.new_load
         Screen.Kind.NEW_CROP -> R.string.new_crop
         Screen.Kind.SETTINGS -> R.string.settings
+        Screen.Kind.PILES -> R.string.piles
+        Screen.Kind.NEW_PILE -> R.string.new_pile
+        Screen.Kind.PILE -> R.string.pile
+        Screen.Kind.HEAT -> R.string.read_heat
+        Screen.Kind.TURN -> R.string.turn_pile
+        Screen.Kind.FINISH -> R.string.finish_pile
         Screen.Kind.TRIALS -> R.string.trials
         Screen.Kind.NEW_TRIAL -> R.string.new_trial
         Screen.Kind.TRIAL -> R.string.trial

@@ -127,6 +127,47 @@ class FieldActivityTest {
     }
 
     @Test
+    fun `a pile is built of a load, read in two taps, turned and taken down`() = onScreen { screen ->
+        started(screen)
+        listOf("Places", "Piles", "New pile").forEach(screen::tap)
+        screen.type("Name for this pile", "By the gate")
+        screen.tap("Build the pile")
+        assertTrue(screen.says("Say how much of at least one batch goes in."))
+        screen.type("Mill", "10")
+        assertTrue("told before it is built", screen.says("What it comes to"))
+        screen.tap("Build the pile")
+        screen.tap("By the gate")
+        val before = screen.taps
+        screen.tap("Read the heat")
+        screen.type("Heat, °C", "58")
+        screen.tap("Save, next zone")
+        assertEquals(2, screen.taps - before)
+        assertTrue(screen.says("58 °C"))
+        screen.type("Heat, °C", "140")
+        screen.tap("Save, next zone")
+        assertTrue(screen.says("Are these degrees Fahrenheit?"))
+        screen.type("Heat, °C", "76")
+        screen.tap("Save, next zone")
+        assertTrue("the caution stands there", screen.says("fire service"))
+        screen.controller.recreate()
+        screen.settle()
+        screen.tap("Back")
+        assertTrue(screen.views().any { it.contentDescription?.startsWith("Heat of By the gate") == true })
+        screen.clock.day = screen.clock.day.plusDays(1)
+        screen.tap("Today")
+        screen.tapLine("Read the heat")
+        screen.tap("Turn the pile")
+        screen.tap("It is turned")
+        screen.tap("Take the pile down")
+        screen.type("Name for the batch", "Compost of April")
+        screen.tap("It is a batch now")
+        assertTrue(screen.says("reckoned, not measured"))
+        screen.tap("Done")
+        screen.tap("Put down")
+        assertTrue(screen.says("Compost of April"))
+    }
+
+    @Test
     fun `who answers don't know to everything gets an answer and a question that would narrow it`() = onScreen { screen ->
         screen.type("What is your farm, garden or orchard called?", "Low field")
         screen.tap("Start the book")

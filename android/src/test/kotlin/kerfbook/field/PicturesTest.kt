@@ -3,7 +3,9 @@ package kerfbook.field
 import android.graphics.Bitmap
 import android.graphics.Canvas
 import android.graphics.Color
+import android.view.View
 import android.widget.ScrollView
+import kerfbook.field.view.Drawing
 import org.junit.Assert.assertEquals
 import org.junit.Test
 import org.junit.runner.RunWith
@@ -114,9 +116,66 @@ private class Gallery {
         shot("12-book-entry")
         screen.tap(say(R.string.settings))
         shot("13-settings")
+        pile(screen, say, ::shot)
         trial(screen, say, ::shot)
         screen.close()
         sheet(dress.name, taken)
+    }
+
+    /** A pile from nothing to the batch that it becomes. */
+    private fun pile(screen: OnScreen, say: (Int) -> String, shot: (String) -> Unit) {
+        screen.tap(say(R.string.places))
+        screen.tap(say(R.string.piles))
+        shot("30-piles-none")
+        screen.tap(say(R.string.new_pile))
+        screen.tap(say(R.string.pile_build))
+        shot("31-new-pile-wrong")
+        screen.type(say(R.string.pile_name), "Pile behind the barn")
+        screen.type("Mill, April", "10")
+        screen.tap(say(R.string.pile_rule_choose))
+        screen.tap("us-organic-windrow")
+        scroll(screen, say(R.string.pile_comes_to))
+        shot("32-new-pile-comes-to")
+        screen.tap(say(R.string.pile_build))
+        shot("33-piles")
+        screen.tap("Pile behind the barn")
+        shot("34-pile-unread")
+        for (day in 0 until ROUND) {
+            screen.tap(say(R.string.read_heat))
+            if (day == 0) shot("35-heat")
+            for (zone in 0 until 3) {
+                screen.type(say(R.string.heat_c), "${(28 + 6 * minOf(day, 6) - 7 * zone + if (day == ROUND - 1) 11 else 0)}")
+                if (day == ROUND - 1 && zone == 0) {
+                    screen.tap(say(R.string.heat_more))
+                    screen.tap(say(R.string.yes))
+                    shot("36-heat-smoke")
+                    screen.tap(say(R.string.no))
+                }
+                screen.tap(say(R.string.heat_next))
+                if (day == ROUND - 1 && zone == 0) shot("37-heat-hot")
+            }
+            screen.tap(say(R.string.back))
+            if (day == 5) {
+                screen.tap(say(R.string.turn_pile))
+                shot("38-turn")
+                screen.tap(say(R.string.turn_save))
+            }
+            screen.clock.day = screen.clock.day.plusDays(1)
+        }
+        shot("39-pile")
+        scroll(screen, screen.views().first { it is Drawing })
+        shot("39a-pile-chart")
+        scroll(screen, say(R.string.pile_state))
+        shot("40-pile-state")
+        screen.tap(say(R.string.today))
+        shot("41-today-pile")
+        screen.tapLine(say(R.string.read_heat))
+        screen.tap(say(R.string.finish_pile))
+        shot("42-finish")
+        screen.type(say(R.string.finish_name), "Compost of spring")
+        screen.tap(say(R.string.finish_save))
+        shot("43-finished")
+        screen.tap(say(R.string.done))
     }
 
     /** A trial from nothing to what it shows. */
@@ -162,9 +221,11 @@ private class Gallery {
         return picture
     }
 
-    private fun scroll(screen: OnScreen, words: String) {
-        val view = screen.views().first { (it as? android.widget.TextView)?.text?.toString() == words }
-        val scroll = screen.views().filterIsInstance<ScrollView>().last()
+    private fun scroll(screen: OnScreen, words: String) =
+        scroll(screen, screen.views().first { (it as? android.widget.TextView)?.text?.toString() == words })
+
+    private fun scroll(screen: OnScreen, view: View) {
+        val scroll = screen.views().filterIsInstance<ScrollView>().last { below -> view in all(below) }
         val at = IntArray(2).also(view::getLocationInWindow)[1] - IntArray(2).also(scroll::getLocationInWindow)[1]
         scroll.scrollBy(0, at - 40)
         screen.settle()
@@ -192,6 +253,9 @@ private class Gallery {
     private companion object {
         val FOLDER = File(System.getProperty("kerfbook.pictures") ?: "target/pictures")
         const val SMALL = 3
+
+        /** Days on which the pile is read. */
+        const val ROUND = 9
         const val GAP = 12
     }
 }

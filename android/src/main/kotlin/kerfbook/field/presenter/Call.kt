@@ -4,10 +4,13 @@ import kerfbook.core.ContainersGiven
 import kerfbook.core.CoreException
 import kerfbook.core.CropGiven
 import kerfbook.core.FieldBookInterface
+import kerfbook.core.FinishGiven
+import kerfbook.core.HeatGiven
 import kerfbook.core.Leaves
 import kerfbook.core.LoadGiven
 import kerfbook.core.LookGiven
 import kerfbook.core.NewPlace
+import kerfbook.core.PileGiven
 import kerfbook.core.PutDownGiven
 import kerfbook.core.SlipView
 import kerfbook.core.TrialGiven
@@ -33,6 +36,26 @@ sealed class Call {
     data class Lose(val trial: String, val plot: UInt, val why: String) : Call()
 
     data class CloseTrial(val trial: String) : Call()
+
+    object Piles : Call()
+
+    data class Pile(val pile: String) : Call()
+
+    object StartPile : Call()
+
+    data class ConsiderPile(val given: PileGiven) : Call()
+
+    data class BuildPile(val given: PileGiven) : Call()
+
+    data class ReadHeat(val given: HeatGiven) : Call()
+
+    object TurningCautions : Call()
+
+    data class TurnPile(val pile: String, val water: String) : Call()
+
+    data class FinishingCautions(val pile: String) : Call()
+
+    data class FinishPile(val given: FinishGiven) : Call()
 
     data class TickOff(val task: String) : Call()
 
@@ -89,6 +112,16 @@ fun answer(book: FieldBookInterface, call: Call): Event = try {
         is Call.Weigh -> Event.Saved(listOf(book.weighPlot(call.trial, call.plot, call.picked)))
         is Call.Lose -> Event.Saved(listOf(book.losePlot(call.trial, call.plot, call.why)))
         is Call.CloseTrial -> Event.Saved(listOf(book.closeTrial(call.trial)))
+        is Call.Piles -> Event.PilesCame(book.piles())
+        is Call.Pile -> Event.PileCame(book.pile(call.pile))
+        is Call.StartPile -> Event.PileStartCame(book.startPile())
+        is Call.ConsiderPile -> Event.PileAnswerCame(call.given, book.considerPile(call.given))
+        is Call.BuildPile -> Event.Saved(listOf(book.buildPile(call.given)))
+        is Call.ReadHeat -> Event.HeatCame(book.readHeat(call.given))
+        is Call.TurningCautions -> Event.CautionsCame(book.turningCautions())
+        is Call.TurnPile -> Event.Saved(listOf(book.turnPile(call.pile, call.water)))
+        is Call.FinishingCautions -> Event.CautionsCame(book.finishingCautions(call.pile))
+        is Call.FinishPile -> Event.FinishedCame(book.finishPile(call.given))
         is Call.Places -> Event.PlacesCame(book.places())
         is Call.Place -> Event.PlaceCame(book.place(call.place))
         is Call.StartPutDown -> Event.StartCame(book.startPutDown())

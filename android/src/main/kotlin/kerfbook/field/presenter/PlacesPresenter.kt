@@ -14,6 +14,7 @@ object PlacesPresenter : Presenter<PlacesState> {
         is Event.Failed -> Step(state.copy(trouble = event.reason))
         is Event.Pressed -> when (event.what) {
             Press.NEW_PLACE -> Step(state, Effect.Open(Screen(Screen.Kind.NEW_PLACE)))
+            Press.PILES -> Step(state, Effect.Open(Screen(Screen.Kind.PILES)))
             Press.TRIALS -> Step(state, Effect.Open(Screen(Screen.Kind.TRIALS)))
             Press.OPEN -> Step(state, Effect.Open(Screen(Screen.Kind.PLACE, event.about)))
             else -> Step(state)

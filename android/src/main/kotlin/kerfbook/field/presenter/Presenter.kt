@@ -1,10 +1,18 @@
 package kerfbook.field.presenter
 
 import kerfbook.core.AnswerView
+import kerfbook.core.CautionView
 import kerfbook.core.ContainersView
 import kerfbook.core.EntriesView
+import kerfbook.core.FinishedView
 import kerfbook.core.GivenLine
+import kerfbook.core.HeatSaved
 import kerfbook.core.PersonLine
+import kerfbook.core.PileAnswer
+import kerfbook.core.PileGiven
+import kerfbook.core.PileLine
+import kerfbook.core.PilePage
+import kerfbook.core.PileStart
 import kerfbook.core.PlaceLine
 import kerfbook.core.PlacePage
 import kerfbook.core.PutDownGiven
@@ -68,6 +76,22 @@ sealed class Event {
     /** What plots got, for whoever lays a trial out. */
     data class LayoutCame(val layout: List<GivenLine>) : Event()
 
+    data class PilesCame(val piles: List<PileLine>) : Event()
+
+    data class PileCame(val page: PilePage) : Event()
+
+    data class PileStartCame(val start: PileStart) : Event()
+
+    data class PileAnswerCame(val given: PileGiven, val answer: PileAnswer) : Event()
+
+    /** A round at a pile is in the book, with what to heed at its heat. */
+    data class HeatCame(val read: HeatSaved) : Event()
+
+    /** What to heed before something is done. */
+    data class CautionsCame(val cautions: List<CautionView>) : Event()
+
+    data class FinishedCame(val done: FinishedView) : Event()
+
     data class PlacesCame(val places: List<PlaceLine>) : Event()
 
     data class PlaceCame(val page: PlacePage) : Event()
@@ -114,6 +138,12 @@ enum class Press {
     TAKE_OUT,
     PUT_BACK,
     TICK_OFF,
+    PILES,
+    NEW_PILE,
+    OPEN_PILE,
+    READ_HEAT,
+    TURN,
+    FINISH,
     TRIALS,
     NEW_TRIAL,
     SCORE,

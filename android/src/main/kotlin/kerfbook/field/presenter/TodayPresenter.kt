@@ -29,6 +29,7 @@ object TodayPresenter : Presenter<TodayState> {
             Press.PUT_DOWN -> Step(state, Effect.Open(Screen(Screen.Kind.PUT_DOWN, event.about)))
             Press.LOOK -> Step(state, Effect.Open(Screen(Screen.Kind.LOOK, event.about)))
             Press.OPEN -> Step(state, Effect.Open(Screen(Screen.Kind.PLACE, event.about)))
+            Press.OPEN_PILE -> Step(state, Effect.Open(Screen(Screen.Kind.PILE, event.about)))
             Press.TICK_OFF -> Step(state, Effect.Ask(Call.TickOff(event.about)))
             Press.MORE -> Step(state.copy(shown = state.shown + TodayState.PAGE))
             else -> Step(state)

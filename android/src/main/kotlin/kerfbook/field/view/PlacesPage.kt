@@ -14,7 +14,8 @@ class PlacesPage(look: Look, send: (Event) -> Unit) : Page<PlacesState>(look, se
     init {
         content.below(trouble)
         content.below(list)
-        content.below(look.secondary(R.string.trials) { send(Event.Pressed(Press.TRIALS)) }, 24)
+        content.below(look.secondary(R.string.piles) { send(Event.Pressed(Press.PILES)) }, 24)
+        content.below(look.secondary(R.string.trials) { send(Event.Pressed(Press.TRIALS)) })
     }
 
     override fun show(state: PlacesState) {

@@ -28,7 +28,7 @@ class TodayPage(look: Look, send: (Event) -> Unit) : Page<TodayState>(look, send
         if (view.batches == 0u) {
             begin(R.string.today_first_load, R.string.new_load, Press.NEW_LOAD)
         }
-        if (view.places > 0u) todo(state, view.tasks)
+        if (view.places > 0u || view.tasks.isNotEmpty()) todo(state, view.tasks)
         if (view.places > 0u && view.batches > 0u) {
             items.below(look.primary(R.string.put_down) { send(Event.Pressed(Press.PUT_DOWN)) }, 16)
             items.below(look.secondary(R.string.new_load) { send(Event.Pressed(Press.NEW_LOAD)) })
@@ -63,6 +63,9 @@ class TodayPage(look: Look, send: (Event) -> Unit) : Page<TodayState>(look, send
         }
         task.place?.let { place ->
             card.tappable("$by. ${task.what}. ${task.why}") { send(Event.Pressed(Press.OPEN, place)) }
+        }
+        task.pile?.let { pile ->
+            card.tappable("$by. ${task.what}. ${task.why}") { send(Event.Pressed(Press.OPEN_PILE, pile)) }
         }
         return card
     }

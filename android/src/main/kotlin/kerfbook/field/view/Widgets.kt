@@ -150,7 +150,13 @@ class Choice(private val look: Look, label: CharSequence, private val choose: (S
 }
 
 /** A field with its name above it and what is wrong below it. */
-class Entry(private val look: Look, label: CharSequence, number: Boolean, private val typed: (String) -> Unit) {
+class Entry(
+    private val look: Look,
+    label: CharSequence,
+    number: Boolean,
+    below: Boolean = false,
+    private val typed: (String) -> Unit,
+) {
     val view: LinearLayout = look.column()
     val edit = EditText(look.context)
     private val name = look.text(Sizes.BODY, bold = true)
@@ -174,7 +180,7 @@ class Entry(private val look: Look, label: CharSequence, number: Boolean, privat
         } else {
             InputType.TYPE_CLASS_TEXT or InputType.TYPE_TEXT_FLAG_CAP_SENTENCES
         }
-        if (number) edit.keyListener = Decimals
+        if (number) edit.keyListener = Decimals(below)
         edit.isSaveEnabled = false
         edit.addTextChangedListener(object : TextWatcher {
             override fun beforeTextChanged(s: CharSequence?, start: Int, count: Int, after: Int) = Unit
@@ -205,13 +211,14 @@ class Entry(private val look: Look, label: CharSequence, number: Boolean, privat
     }
 }
 
-/** Digits, a point, a comma: a Spanish keyboard gives the comma, and both are read. */
-private object Decimals : android.text.method.DigitsKeyListener(null as java.util.Locale?) {
-    private const val KEPT = "0123456789.,"
+/** Digits, a point, a comma: a Spanish keyboard gives the comma, and both are read; a minus where it can be below zero. */
+private class Decimals(private val below: Boolean) : android.text.method.DigitsKeyListener(null as java.util.Locale?) {
+    private val kept = if (below) "-0123456789.," else "0123456789.,"
 
-    override fun getAcceptedChars(): CharArray = KEPT.toCharArray()
+    override fun getAcceptedChars(): CharArray = kept.toCharArray()
 
-    override fun getInputType(): Int = InputType.TYPE_CLASS_NUMBER or InputType.TYPE_NUMBER_FLAG_DECIMAL
+    override fun getInputType(): Int = InputType.TYPE_CLASS_NUMBER or InputType.TYPE_NUMBER_FLAG_DECIMAL or
+        if (below) InputType.TYPE_NUMBER_FLAG_SIGNED else 0
 
     override fun filter(
         source: CharSequence,
@@ -221,7 +228,7 @@ private object Decimals : android.text.method.DigitsKeyListener(null as java.uti
         dstart: Int,
         dend: Int,
     ): CharSequence? =
-        source.subSequence(start, end).toString().filter { it in KEPT }.takeIf { it.length < end - start }
+        source.subSequence(start, end).toString().filter { it in kept }.takeIf { it.length < end - start }
 }
 
 /** Sizes of type, sp. */

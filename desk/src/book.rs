@@ -35,6 +35,7 @@ pub(crate) fn run(command: &cli::Book, context: &Context) -> Result<(), Fault> {
         cli::Book::Rebuild(args) => rebuild(&args.file, context),
         cli::Book::Correct(args) => correct(args, context),
         cli::Book::Enter(args) => entries::enter(args, context),
+        cli::Book::Scores(args) => entries::score_sheet::take(args, context),
         cli::Book::Move(args) => mistake::moved(args, context),
         cli::Book::Same(args) => mistake::same(args, context),
         cli::Book::Unit(args) => mistake::unit(args, context),

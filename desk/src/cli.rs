@@ -479,6 +479,7 @@ pub(crate) enum Book {
     Verify(BookFile),
     Rebuild(BookFile),
     Enter(Enter),
+    Scores(Scores),
     Move(Move),
     Same(Same),
     Unit(Unit),
@@ -531,6 +532,23 @@ pub(crate) struct Enter {
     /// Write it although something is warned of.
     #[arg(long)]
     pub even_so: bool,
+}
+
+/// `book scores`.
+#[derive(Debug, Args)]
+pub(crate) struct Scores {
+    /// The book's file.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The score sheet of `plan`, filled in.
+    #[arg(value_name = "SCORES.csv")]
+    pub sheet: PathBuf,
+    /// Who writes, by name.
+    #[arg(long, value_name = "NAME")]
+    pub by: Option<String>,
+    /// Show what would be written, and write nothing.
+    #[arg(long)]
+    pub r#try: bool,
 }
 
 /// `book export`.

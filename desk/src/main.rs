@@ -23,6 +23,7 @@ mod output;
 mod pile_volume;
 mod place;
 mod plan;
+mod plot_table;
 mod purpose;
 mod readings;
 mod report;

@@ -4,7 +4,6 @@ mod described;
 pub(crate) mod of_book;
 pub(crate) mod paper;
 mod progress;
-mod table;
 
 use kerfbook_acts::trial::{rarity, sentences};
 use kerfbook_science::trial::anova::{Group, Line, Row};
@@ -21,13 +20,13 @@ use kerfbook_words::Words;
 use serde_json::{Map, Value, json};
 
 pub(crate) use self::described::Described;
-use self::table::Table;
 use crate::book::is_book;
 use crate::cli;
 use crate::compare::new_table;
 use crate::context::Context;
 use crate::fault::Fault;
 use crate::output;
+use crate::plot_table::Table;
 
 pub(crate) fn run(args: &cli::Trial, context: &Context) -> Result<(), Fault> {
     let described = if is_book(&args.data) {

@@ -199,3 +199,103 @@ fn what_is_wrong_with_a_trial_of_a_book_is_told_and_nothing_is_written() {
     assert_eq!(late.code, 2);
     assert!(late.err.contains("closed already"), "{}", late.err);
 }
+
+/// The score sheet that `plan` wrote, with the cells that come after the number of each plot.
+fn sheet(desk: &Desk, filled: impl Fn(u32) -> String) -> String {
+    let planned = desk.run(&["plan", "trial.toml", "--out", "paper"]);
+    assert_eq!(planned.code, 0, "{}{}", planned.out, planned.err);
+    let blank = fs::read_to_string(desk.folder().join("paper/scores.csv")).unwrap();
+    let mut lines = blank.lines();
+    let heading = lines.next().unwrap().to_owned();
+    assert_eq!(heading, "trial,walk,plot,day,rater,leaf_layer,yellow_pct");
+    let rows = lines.map(|line| {
+        let cells: Vec<&str> = line.split(',').collect();
+        format!("{},{},{}", cells[..2].join(","), cells[2], filled(cells[2].parse().unwrap()))
+    });
+    std::iter::once(heading).chain(rows).collect::<Vec<_>>().join("\r\n") + "\r\n"
+}
+
+fn scores(desk: &Desk, text: &str, options: &[&str]) -> Done {
+    put(desk, "scores.csv", text);
+    desk.run(&[&["book", "scores", "my.kerfbook", "scores.csv"], options].concat())
+}
+
+fn entries(desk: &Desk) -> usize {
+    json(&desk.run(&["book", "entries", "my.kerfbook", "--json"]))["entries"].as_array().unwrap().len()
+}
+
+#[test]
+fn a_filled_score_sheet_comes_into_the_book_as_it_was_filled() {
+    let (desk, _) = laid_out();
+    let before = entries(&desk);
+    let filled = sheet(&desk, |plot| {
+        if plot == 203 { ",,old,".to_owned() } else { format!("2026-06-01,Ana,old,{}", plot % 7) }
+    });
+    let tried = scores(&desk, &filled, &["--try"]);
+    assert_eq!((tried.code, entries(&desk)), (0, before), "{}{}", tried.out, tried.err);
+    let taken = scores(&desk, &filled, &[]);
+    assert_eq!(taken.code, 0, "{}", taken.err);
+    assert_eq!(entries(&desk), before + 11, "the plot that was not read is left out");
+    // A spreadsheet of another country, with more columns, and a plot that was lost.
+    let text = "\u{feff}plot;day;yellow_pct;yield_kg;stand;lost\r\n101;2026-07-01;12,5;4,25;18;\r\n102;2026-07-01;;;;a mole\r\n";
+    let taken = scores(&desk, text, &["--by", "Ana"]);
+    assert_eq!(taken.code, 0, "{}", taken.err);
+    assert_eq!(entries(&desk), before + 14);
+    assert!(
+        taken.out.contains("13 %") && taken.out.contains("yield 4.3 kg") && taken.out.contains("a mole"),
+        "{}",
+        taken.out
+    );
+    // The same sheet a second time is a second score of the same person on the same day.
+    let again = scores(&desk, &filled, &[]);
+    assert_eq!((again.code, entries(&desk)), (2, before + 14), "{}{}", again.out, again.err);
+}
+
+#[test]
+fn whatever_is_wrong_in_a_score_sheet_is_told_with_its_line_and_nothing_goes_in() {
+    let (desk, _) = laid_out();
+    let before = entries(&desk);
+    let refused = |text: &str, expected: &[&str]| {
+        let done = scores(&desk, text, &[]);
+        assert_eq!(done.code, 2, "{text}: {}{}", done.out, done.err);
+        for part in expected {
+            assert!(done.err.contains(part), "{text} does not say {part}: {}", done.err);
+        }
+        assert_eq!(entries(&desk), before, "{text}");
+    };
+    let row = |cells: &str| {
+        format!(
+            "trial,plot,day,rater,leaf_layer,yellow_pct\nChips on beans,101,2026-06-01,Ana,old,4\n{cells}\n"
+        )
+    };
+    refused(&row("Chips on beans,102,2026-06-01,Ana,old,much"), &[":3:", "yellow_pct", "much", "number"]);
+    refused(&row("Chips on beans,102,2026-06-01,Ana,old,140"), &[":3:", "140", "0 to 100"]);
+    refused(&row("Chips on beans,102,2026-06-01,Ana,old,-4"), &[":3:", "-4"]);
+    refused(&row("Chips on beans,999,2026-06-01,Ana,old,4"), &[":3:", "999", "101"]);
+    refused(&row("Chips on beans,10.5,2026-06-01,Ana,old,4"), &[":3:", "10.5"]);
+    refused(&row("Chips on beans,101,2026-06-01,Ana,old,6"), &[":3:", "101"]);
+    refused(&row("Chips on beans,102,1/6/2026,Ana,old,4"), &[":3:", "1/6/2026", "2026-05-20"]);
+    refused(&row("Chips on beans,102,,Ana,old,4"), &[":3:", "day"]);
+    refused(&row("Chips on beans,102,2026-04-01,Ana,old,4"), &[":3:"]);
+    refused(&row("Chips on beans,102,2026-06-01,Anna,old,4"), &[":3:", "Anna", "Ana"]);
+    refused(&row("Chips on beans,102,2026-06-01,Ana,lowest,4"), &[":3:", "lowest", "middle"]);
+    refused(&row("Chips on peas,102,2026-06-01,Ana,old,4"), &[":3:", "Chips on peas", "Chips on beans"]);
+    refused("plot,day,yellow_pct\n101,2026-06-01,\n", &["nothing was read"]);
+    refused("plot,day,yelow_pct\n101,2026-06-01,4\n", &["yelow_pct", "yellow_pct"]);
+    refused("plot,day\n101,2026-06-01\n", &["yellow_pct"]);
+    refused("day,yellow_pct\n2026-06-01,4\n", &["plot"]);
+    refused("plot,day,yellow_pct\n", &["line"]);
+    // Every wrong line at once.
+    refused(
+        &row("Chips on beans,102,2026-06-01,Ana,old,x\nChips on beans,103,2026-06-01,Ana,old,y"),
+        &[":3:", ":4:"],
+    );
+    let closed = enter(
+        &desk,
+        "[[plot_lost]]\ndate = 2026-05-20\ntrial = \"Chips on beans\"\nplot = 301\nreason = \"flooded\"\n",
+    );
+    assert_eq!(closed.code, 0, "{}", closed.err);
+    let lost = scores(&desk, &row("Chips on beans,301,2026-06-01,Ana,old,4"), &[]);
+    assert!(lost.code == 2 && lost.err.contains("301"), "{}", lost.err);
+    assert_eq!(entries(&desk), before + 1);
+}

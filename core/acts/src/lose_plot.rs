@@ -1,5 +1,6 @@
 //! Striking a plot out of a trial, with the reason. What was scored before stays written.
 
+use chrono::NaiveDate;
 use kerfbook_ledger::kind::PlotLost;
 use kerfbook_ledger::{Book, EntryId, Text};
 
@@ -20,7 +21,8 @@ pub fn lose(
     reason: &Text,
     moment: Moment,
 ) -> Result<EntryId, ActError> {
-    there(&open(book, trial, moment.date)?, plot)?;
+    // Lost once is lost, on whatever day.
+    there(&open(book, trial, moment.date)?, plot, NaiveDate::MAX)?;
     let draft = moment.draft(PlotLost { plot, reason: reason.hash() })?.about(trial);
     first(&book.append(&[draft], std::slice::from_ref(reason), moment.wall_ms)?)
 }

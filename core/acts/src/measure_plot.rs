@@ -34,7 +34,7 @@ pub struct NewMeasurement {
 /// that cannot be; or a book that cannot be written.
 pub fn measure(book: &mut Book, new: &NewMeasurement, moment: Moment) -> Result<EntryId, ActError> {
     let view = open(book, new.trial, moment.date)?;
-    there(&view, new.plot)?;
+    there(&view, new.plot, moment.date)?;
     between("yield_kg", new.picked.map(Mass::kg), 0.0, 1e6)?;
     between("weeds_pct", new.weeds.map(Share::percent), 0.0, 100.0)?;
     between("soil_moisture_pct", new.moisture.map(Share::percent), 0.0, 100.0)?;

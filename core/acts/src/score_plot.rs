@@ -45,7 +45,7 @@ pub fn score(book: &mut Book, new: &NewScores<'_>, moment: Moment) -> Result<Vec
     let mut seen = std::collections::BTreeSet::new();
     let mut drafts = Vec::with_capacity(new.plots.len());
     for &(plot, yellow) in new.plots {
-        there(&view, plot)?;
+        there(&view, plot, moment.date)?;
         between("yellow_pct", Some(yellow.percent()), 0.0, 100.0)?;
         let mut that_day =
             view.plot(plot).into_iter().flat_map(|own| &own.scores).filter(|score| {

@@ -22,8 +22,8 @@ pub(crate) fn open(book: &Book, trial: EntryId, on: NaiveDate) -> Result<TrialVi
     Ok(view)
 }
 
-/// A plot that is there and not lost.
-pub(crate) fn there(view: &TrialView, plot: u32) -> Result<(), ActError> {
+/// A plot that is there and was not lost until a day: what was read before it was lost may be written later.
+pub(crate) fn there(view: &TrialView, plot: u32, on: NaiveDate) -> Result<(), ActError> {
     let Some(own) = view.plot(plot) else {
         let mut numbers: Vec<u32> = view.plots.iter().map(|own| own.number).collect();
         numbers.sort_unstable();
@@ -32,8 +32,8 @@ pub(crate) fn there(view: &TrialView, plot: u32) -> Result<(), ActError> {
         return Err(TrialFault::NoPlot { plot, first, last }.into());
     };
     match &own.lost {
-        Some(loss) => Err(TrialFault::Lost { plot, on: loss.date.naive() }.into()),
-        None => Ok(()),
+        Some(loss) if loss.date.naive() <= on => Err(TrialFault::Lost { plot, on: loss.date.naive() }.into()),
+        _ => Ok(()),
     }
 }
 

@@ -10,6 +10,7 @@ mod people;
 mod piles;
 mod places;
 mod readings;
+pub(crate) mod score_sheet;
 mod season;
 mod trees;
 mod trials;

@@ -10,7 +10,7 @@ use super::writer::Writer;
 use crate::fault::Message;
 use crate::toml_file::section::{Bounds, Section};
 
-const LAYERS: [(&str, LeafLayer); 3] =
+pub(super) const LAYERS: [(&str, LeafLayer); 3] =
     [("old", LeafLayer::Old), ("middle", LeafLayer::Middle), ("young", LeafLayer::Young)];
 const PERCENT: Bounds = Bounds::between(0.0, 100.0, "%");
 const PLOTS: Bounds = Bounds::between(1.0, 99_999_999.0, "");

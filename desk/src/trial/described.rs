@@ -8,9 +8,9 @@ use kerfbook_science::trial::response::Response;
 use kerfbook_science::trial::structure::{Structure, Trial, TrialError};
 use kerfbook_science::trial::verdict::Question;
 
-use super::table::{Column, Levels, Table};
 use crate::cli;
 use crate::fault::{Fault, Message};
+use crate::plot_table::{Column, Levels, Table};
 use crate::toml_file::layout::nearest;
 
 /// A trial as it was described.

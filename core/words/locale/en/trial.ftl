@@ -227,3 +227,14 @@ trial-open-blind = What each plot got is told when the trial is closed (trial_cl
 trial-layer-old = old
 trial-layer-middle = middle
 trial-layer-young = young
+
+## A filled score sheet
+scores-empty = nothing was read on any plot of this sheet.
+scores-form = Each row has the plot's number, the day (2026-05-20), and what was read: yellow_pct, yield_kg, weeds_pct, soil_moisture_pct, stand, or in lost the reason why the plot is lost.
+scores-unnamed-trial = the row names no trial.
+scores-no-trial = there is no trial { $name } in this book.
+scores-trials-are = The book has { $names }.
+scores-no-layer = { $value } are no leaves that are scored.
+scores-layers-are = Write { $names }.
+scores-name-person = Name the person in the book first, or leave the rater empty.
+scores-below-zero = { $name } is { $value }, which is below zero.

@@ -227,3 +227,14 @@ trial-open-blind = Lo que recibió cada parcela se dice al cerrar el ensayo (tri
 trial-layer-old = viejas
 trial-layer-middle = medianas
 trial-layer-young = jóvenes
+
+## Una hoja de notas rellena
+scores-empty = en esta hoja no se leyó nada de ninguna parcela.
+scores-form = Cada línea lleva el número de la parcela, el día (2026-05-20) y lo leído: yellow_pct, yield_kg, weeds_pct, soil_moisture_pct, stand, o en lost el motivo por el que se perdió la parcela.
+scores-unnamed-trial = la línea no nombra ningún ensayo.
+scores-no-trial = en este libro no hay ningún ensayo { $name }.
+scores-trials-are = El libro tiene { $names }.
+scores-no-layer = { $value } no son hojas que se puntúen.
+scores-layers-are = Escriba { $names }.
+scores-name-person = Nombre antes a la persona en el libro, o deje vacío el evaluador.
+scores-below-zero = { $name } es { $value }, por debajo de cero.

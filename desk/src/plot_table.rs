@@ -17,7 +17,7 @@ const MOST_ROWS: usize = 100_000;
 const MOST_COMPLAINTS: usize = 12;
 
 /// The file as text cells.
-pub(super) struct Table {
+pub(crate) struct Table {
     path: PathBuf,
     text: String,
     names: Vec<String>,
@@ -31,14 +31,14 @@ struct Row {
 
 /// A column by name.
 #[derive(Debug, Clone)]
-pub(super) struct Column {
+pub(crate) struct Column {
     /// As the heading writes it.
     pub name: String,
     at: usize,
 }
 
 /// The levels of a column in the order in which they come up.
-pub(super) struct Levels {
+pub(crate) struct Levels {
     /// What they are called.
     pub names: Vec<String>,
     /// Level of each row.
@@ -47,21 +47,39 @@ pub(super) struct Levels {
 
 impl Levels {
     /// As a factor.
-    pub(super) fn factor(&self) -> Factor {
+    pub(crate) fn factor(&self) -> Factor {
         Factor { levels: self.names.len(), of: self.of.clone() }
     }
 
     /// Of some rows only, in their order; all levels stay.
-    pub(super) fn of_rows(&self, rows: &[usize]) -> Self {
+    pub(crate) fn of_rows(&self, rows: &[usize]) -> Self {
         Self { names: self.names.clone(), of: rows.iter().map(|&row| self.of[row]).collect() }
     }
 }
 
 impl Table {
-    /// Reads a file.
-    pub(super) fn read(path: &Path) -> Result<Self, Fault> {
+    /// Reads a file whose columns are parted by commas, as a figure with a comma would be two.
+    pub(crate) fn read(path: &Path) -> Result<Self, Fault> {
+        let table = Self::parted(path, b',')?;
+        if table.names.len() == 1 && table.names.iter().any(|name| name.contains([';', '\t'])) {
+            let form = Some(Message::new("trial-form"));
+            return Err(table.fault(vec![table.at(1, "", Message::new("trial-separator"), form)]));
+        }
+        table.checked()
+    }
+
+    /// Reads a file that a spreadsheet wrote: parted by what its first line has, be that commas, semicolons or tabs.
+    pub(crate) fn read_sheet(path: &Path) -> Result<Self, Fault> {
+        let text = text::read(path, MOST_BYTES)?;
+        let heading = text.lines().next().unwrap_or_default();
+        let by = [b';', b'\t'].into_iter().find(|by| heading.contains(char::from(*by))).unwrap_or(b',');
+        Self::parted(path, by)?.checked()
+    }
+
+    fn parted(path: &Path, by: u8) -> Result<Self, Fault> {
         let text = text::read(path, MOST_BYTES)?;
         let mut reader = ReaderBuilder::new()
+            .delimiter(by)
             .has_headers(false)
             .flexible(true)
             .trim(Trim::All)
@@ -82,33 +100,38 @@ impl Table {
         }
         let mut rows = rows.into_iter();
         let names = rows.next().map(|row| row.cells).unwrap_or_default();
-        let table = Self { path: path.to_owned(), text, names, rows: rows.collect() };
-        let form = || Some(Message::new("trial-form"));
-        if table.names.len() == 1 && table.names.iter().any(|name| name.contains([';', '\t'])) {
-            return Err(table.fault(vec![table.at(1, "", Message::new("trial-separator"), form())]));
+        Ok(Self { path: path.to_owned(), text, names, rows: rows.collect() })
+    }
+
+    fn checked(self) -> Result<Self, Fault> {
+        if self.rows.is_empty() {
+            let form = Some(Message::new("trial-form"));
+            return Err(self.fault(vec![self.at(1, "", Message::new("trial-no-rows"), form)]));
         }
-        if table.rows.is_empty() {
-            return Err(table.fault(vec![table.at(1, "", Message::new("trial-no-rows"), form())]));
-        }
-        if table.rows.len() > MOST_ROWS {
+        if self.rows.len() > MOST_ROWS {
             let what = Message::new("trial-too-many").text("most", MOST_ROWS);
-            return Err(table.fault(vec![table.at(1, "", what, None)]));
+            return Err(self.fault(vec![self.at(1, "", what, None)]));
         }
-        Ok(table)
+        Ok(self)
+    }
+
+    /// What the columns are called.
+    pub(crate) fn names(&self) -> &[String] {
+        &self.names
     }
 
     /// How many rows there are.
-    pub(super) fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.rows.len()
     }
 
     /// The line of a row in the file.
-    pub(super) fn line(&self, row: usize) -> usize {
+    pub(crate) fn line(&self, row: usize) -> usize {
         self.rows.get(row).map_or(1, |row| row.line)
     }
 
     /// A column that may be there.
-    pub(super) fn find(&self, name: &str) -> Option<Column> {
+    pub(crate) fn find(&self, name: &str) -> Option<Column> {
         let same = |own: &&String| own.to_lowercase() == name.to_lowercase();
         let exact = self.names.iter().position(|own| own == name);
         let at = exact.or_else(|| self.names.iter().position(|own| same(&own)))?;
@@ -116,7 +139,7 @@ impl Table {
     }
 
     /// A column that must be there.
-    pub(super) fn column(&self, name: &str) -> Result<Column, Fault> {
+    pub(crate) fn column(&self, name: &str) -> Result<Column, Fault> {
         self.find(name).ok_or_else(|| {
             let remedy = match nearest(name, self.names.iter().map(String::as_str), 1).first() {
                 Some(near) => Message::new("desk-did-you-mean").text("name", near),
@@ -128,12 +151,12 @@ impl Table {
     }
 
     /// A cell; empty where the row ends before it.
-    pub(super) fn cell(&self, row: usize, column: &Column) -> &str {
+    pub(crate) fn cell(&self, row: usize, column: &Column) -> &str {
         self.rows.get(row).and_then(|row| row.cells.get(column.at)).map_or("", String::as_str)
     }
 
     /// The levels of a column; a cell without one is complained of.
-    pub(super) fn levels(&self, column: &Column) -> Result<Levels, Fault> {
+    pub(crate) fn levels(&self, column: &Column) -> Result<Levels, Fault> {
         let mut levels = Levels { names: Vec::new(), of: Vec::with_capacity(self.rows.len()) };
         let mut complaints = Vec::new();
         for row in 0..self.rows.len() {
@@ -153,7 +176,7 @@ impl Table {
     }
 
     /// The values of a column as written; `None` for lost plots. `percent` keeps them from 0 to 100.
-    pub(super) fn values(&self, column: &Column, percent: bool) -> Result<Vec<Option<&str>>, Fault> {
+    pub(crate) fn values(&self, column: &Column, percent: bool) -> Result<Vec<Option<&str>>, Fault> {
         let mut values = Vec::with_capacity(self.rows.len());
         let mut complaints = Vec::new();
         for row in 0..self.rows.len() {
@@ -183,7 +206,7 @@ impl Table {
     }
 
     /// Something wrong with a cell.
-    pub(super) fn bad(
+    pub(crate) fn bad(
         &self,
         row: usize,
         column: &Column,
@@ -201,17 +224,17 @@ impl Table {
     }
 
     /// Something wrong with a row.
-    pub(super) fn of_row(&self, row: usize, key: &str, what: Message, remedy: Option<Message>) -> Complaint {
+    pub(crate) fn of_row(&self, row: usize, key: &str, what: Message, remedy: Option<Message>) -> Complaint {
         self.at(self.line(row), key, what, remedy)
     }
 
     /// Something wrong with a line.
-    pub(super) fn at(&self, line: usize, key: &str, what: Message, remedy: Option<Message>) -> Complaint {
+    pub(crate) fn at(&self, line: usize, key: &str, what: Message, remedy: Option<Message>) -> Complaint {
         Complaint { file: None, spot: Some(Spot::line(&self.text, line)), key: key.to_owned(), what, remedy }
     }
 
     /// The file cannot be used; the first few complaints say why.
-    pub(super) fn fault(&self, mut complaints: Vec<Complaint>) -> Fault {
+    pub(crate) fn fault(&self, mut complaints: Vec<Complaint>) -> Fault {
         complaints.truncate(MOST_COMPLAINTS);
         Fault::Input { file: self.path.clone(), complaints }
     }

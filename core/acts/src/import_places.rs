@@ -181,6 +181,17 @@ pub fn places(text: &str, reading: &Reading<'_>) -> Result<FilePlaces, Vec<Untak
     }
 }
 
+/// A place that was walked round: the fixes of each part of the walk, as the receiver gave them.
+///
+/// # Errors
+/// A walk that bounds nothing, a name that no label can be, a place larger than any.
+pub fn walked(name: &str, kind: PlaceKind, track: Track, manner: Manner) -> Result<FilePlace, Why> {
+    let feature = Feature { name: Some(name.to_owned()), shape: Shape::Track(track), ..Feature::at(0) };
+    let reading = Reading { kind, name: None, manner, repair: true };
+    let measured = area::of_feature(&feature, manner, true).map_err(Why::Area)?;
+    place(&feature, measured, &reading)
+}
+
 /// One place, with the area that its file states where the outline is still the one that the file speaks of.
 fn place(feature: &Feature, measured: Option<Measured>, reading: &Reading<'_>) -> Result<FilePlace, Why> {
     let name = feature.name.as_deref().ok_or(Why::NoName)?;

@@ -15,7 +15,7 @@
 //! Of trials: [`lay_out_trial`], [`score_plot`], [`measure_plot`], [`lose_plot`], [`close_trial`], [`trial_progress`], [`trial_result`].
 //!
 //! Back from the book: [`season`] (a place through time), [`consider`] (the answer before a load is put down), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`long_view`] (the same every year), [`place_scenario`],
-//! [`measure`], [`stock`], [`today`], [`judge`]. In sentences: [`told`], [`told_entry`] (an entry),
+//! [`measure`], [`stock`], [`today`], [`judge`]. In sentences: [`told`], [`told_area`] (what was measured), [`told_entry`] (an entry),
 //! [`told_item`] (a task), [`refusal`] (why an act was not done).
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
@@ -109,6 +109,7 @@ pub mod test_draw;
 pub mod test_soil;
 pub mod today;
 pub mod told;
+pub mod told_area;
 pub mod told_entry;
 pub mod told_item;
 pub mod told_mix;

@@ -203,6 +203,17 @@ const fn ground(kind: PlaceKind) -> Ground {
     }
 }
 
+pub(crate) const fn kind_of(ground: Ground) -> PlaceKind {
+    match ground {
+        Ground::Bed => PlaceKind::Bed,
+        Ground::Row => PlaceKind::Row,
+        Ground::Rings => PlaceKind::Rings,
+        Ground::Path => PlaceKind::Path,
+        Ground::Yard => PlaceKind::Yard,
+        Ground::Container => PlaceKind::Container,
+    }
+}
+
 const fn kind_id(kind: PlaceKind) -> &'static str {
     match kind {
         PlaceKind::Bed => "bed",
@@ -217,14 +228,7 @@ const fn kind_id(kind: PlaceKind) -> &'static str {
 
 fn size(new: &NewPlace, speech: &Speech) -> Result<(Place, Option<u32>), CoreError> {
     let typed = speech.typed();
-    let kind = match new.ground {
-        Ground::Bed => PlaceKind::Bed,
-        Ground::Row => PlaceKind::Row,
-        Ground::Rings => PlaceKind::Rings,
-        Ground::Path => PlaceKind::Path,
-        Ground::Yard => PlaceKind::Yard,
-        Ground::Container => PlaceKind::Container,
-    };
+    let kind = kind_of(new.ground);
     let of = |area: Area| Place { kind, area, area_sd: None, rooting_depth: None, container: None };
     Ok(match &new.size {
         Size::Area { area } => (of(typed.area("area", area)?), None),

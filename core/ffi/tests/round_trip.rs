@@ -14,6 +14,7 @@ use kerfbook_ffi::port::{Clock, KeyStore, Now};
 use kerfbook_ffi::put_down::{Manner, PutDownGiven};
 use kerfbook_ffi::reader::{Measures, Reader, Tongue};
 use kerfbook_ffi::trials::{Leaves, TrialGiven};
+use kerfbook_ffi::walk::{FixGiven, WalkGiven};
 
 #[derive(Default)]
 struct Keys(Mutex<Option<Vec<u8>>>);
@@ -355,4 +356,61 @@ fn a_pile_is_considered_built_read_turned_and_taken_down() {
     assert!(!book.piles().unwrap()[0].stands);
     assert!(book.start_pile().unwrap().batches.iter().any(|batch| batch.label == "Compost of May"));
     assert!(book.read_heat(reading("40", "edge")).is_err(), "it is a batch");
+}
+
+/// A walk round a rectangle of 60 by 40 m, a fix a second, of which a part is walked.
+fn walked(part: f64, accuracy_m: f64) -> WalkGiven {
+    let (wide, high, speed) = (60.0, 40.0, 1.25);
+    let around = 2.0 * (wide + high);
+    let at = |way: f64| {
+        let way = way % around;
+        if way < wide {
+            (way, 0.0)
+        } else if way < wide + high {
+            (wide, way - wide)
+        } else if way < 2.0 * wide + high {
+            (2.0 * wide + high - way, high)
+        } else {
+            (0.0, around - way)
+        }
+    };
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a short walk")]
+    let seconds = (part * around / speed) as u32;
+    let fix = |second: u32| {
+        let (x, y) = at(f64::from(second) * speed);
+        // Metres to degrees at 45 degrees north, near enough for a test of a field.
+        FixGiven {
+            latitude_deg: 45.0 + y / 111_132.0,
+            longitude_deg: x / (111_320.0 * std::f64::consts::FRAC_1_SQRT_2),
+            time_ms: i64::from(APRIL) * 86_400_000 + i64::from(second) * 1000,
+            accuracy_m,
+        }
+    };
+    WalkGiven { parts: vec![(0..=seconds).map(fix).collect()], under_trees: false }
+}
+
+#[test]
+fn a_walk_is_told_as_it_grows_and_becomes_a_place_with_its_range() {
+    let folder = tempfile::tempdir().unwrap();
+    let book = founded(&folder.path().join("book"), &Arc::default());
+    let none = book.walk(WalkGiven { parts: Vec::new(), under_trees: false }).unwrap();
+    assert!(!none.usable && none.said == ["Waiting for the first fixes."]);
+    let half = book.walk(walked(0.5, 3.0)).unwrap();
+    assert!(!half.closed && half.said.iter().any(|said| said.contains("The loop is not closed")), "{half:?}");
+    let whole = book.walk(walked(1.05, 3.0)).unwrap();
+    assert!(whole.closed && whole.usable, "{:?}", whole.said);
+    assert!(whole.area.contains("give or take") && whole.about.contains("fixes within"), "{whole:?}");
+    assert!(!whole.path.shapes.is_empty());
+    // Fixes that may be fifty metres off bound no field of this size, and that is said.
+    let poor = book.walk(walked(1.05, 50.0)).unwrap();
+    assert!(!poor.usable && poor.said[0].contains("under open sky"), "{:?}", poor.said);
+    let refused = book.outline_walk("Field".to_owned(), Ground::Bed, walked(1.05, 50.0)).unwrap_err();
+    assert!(matches!(refused, CoreError::BadInput { field, .. } if field == "walk"));
+    let saved = book.outline_walk("Field".to_owned(), Ground::Bed, walked(1.05, 3.0)).unwrap();
+    assert!(saved.text.contains("Field"));
+    let line = &book.places().unwrap()[0];
+    assert!(line.about.contains("2400 m²") || line.about.contains("2,400 m²"), "{}", line.about);
+    let twice = book.outline_walk("Field".to_owned(), Ground::Bed, walked(1.05, 3.0)).unwrap_err();
+    assert!(matches!(twice, CoreError::BadInput { field, .. } if field == "label"));
+    assert_eq!(book.places().unwrap().len(), 1);
 }

@@ -5,6 +5,7 @@ use std::path::Path;
 use kerfbook_acts::error::ActError;
 use kerfbook_acts::import_places::{self, FilePlace, FilePlaces, Reading, Untaken, Why};
 use kerfbook_acts::moment::Moment;
+use kerfbook_acts::told_area;
 use kerfbook_ledger::kind::PlaceKind;
 use kerfbook_ledger::{Book, LedgerError};
 use kerfbook_science::geometry::walk::{Manner, QUANTILE_95};
@@ -129,7 +130,10 @@ fn write(
         advice: place
             .remarks
             .iter()
-            .map(|remark| Advice { id: area::id(remark), text: area::sentence(remark, context.words()) })
+            .map(|remark| Advice {
+                id: told_area::id(remark),
+                text: told_area::sentence(remark, context.words()),
+            })
             .collect(),
     };
     let imported = Imported {
@@ -198,9 +202,9 @@ fn told(untaken: &Untaken) -> (usize, Message, Option<Message>) {
     let line = untaken.line;
     let with = |id: &'static str, remedy: &'static str| (line, Message::new(id), Some(Message::new(remedy)));
     match &untaken.why {
-        Why::File(error) => (error.line, area::of_file(&error.wrong), None),
+        Why::File(error) => (error.line, told_area::of_file(&error.wrong), None),
         Why::Area(error) => {
-            let (at, what) = area::wrong(error);
+            let (at, what) = told_area::wrong(error);
             (if at > 0 { at } else { line }, what, None)
         }
         Why::Crosses { signed, covered } => {

@@ -298,3 +298,26 @@ phone-finish-ratio = C:N by a laboratory
 phone-finish-save = It is a batch now
 phone-pile-became = About { $mass }; { $lost } of the dry mass went off; C:N { $ratio }.
 phone-pile-reckoned = That is reckoned, not measured: a test of the batch says more.
+
+## A walk
+phone-walk = Walk round it
+phone-by-walk = By walking
+phone-walk-about = Hold the phone open to the sky, walk the edge once round to where you began, then once more five minutes later. The screen may go dark meanwhile.
+phone-walk-start = Start walking
+phone-walk-go-on = Go on walking
+phone-walk-stop = Stop here
+phone-walk-forget = Forget this walk
+phone-walk-trees = Does it go under trees?
+phone-walk-begins = Waiting for the first fixes.
+phone-walk-accuracy = fixes within { $accuracy }
+phone-walk-way = { $way } of way
+phone-walk-drawn = The path so far: the dot is its start, the ring is where you are.
+phone-walk-no-place = No place can be made of this walk. Walk it again, or measure with a tape.
+phone-walk-denied = Without leave to know where the phone is, there is no walk. Measure with a tape, or give leave in the phone’s settings.
+phone-walk-off = Location is switched off on this phone. Switch it on, or measure with a tape.
+phone-walk-tape = Measure with a tape
+phone-walk-notice = Walking round a place
+phone-walk-notice-about = Fixes stay on this phone.
+phone-place-name-there = A place of this name is in the book.
+phone-unit-m = m
+phone-unit-ft = ft

@@ -298,3 +298,26 @@ phone-finish-ratio = C:N de laboratorio
 phone-finish-save = Ya es un lote
 phone-pile-became = Cerca de { $mass }; se fue { $lost } de la masa seca; C:N { $ratio }.
 phone-pile-reckoned = Está calculado, no medido: un análisis del lote dice más.
+
+## Un recorrido
+phone-walk = Rodearlo andando
+phone-by-walk = Andando
+phone-walk-about = Lleve el teléfono a cielo abierto, ande por el borde una vuelta hasta donde empezó, y otra a los cinco minutos. La pantalla puede apagarse entretanto.
+phone-walk-start = Empezar a andar
+phone-walk-go-on = Seguir andando
+phone-walk-stop = Parar aquí
+phone-walk-forget = Olvidar este recorrido
+phone-walk-trees = ¿Pasa bajo árboles?
+phone-walk-begins = Esperando las primeras posiciones.
+phone-walk-accuracy = posiciones con { $accuracy } de error
+phone-walk-way = { $way } de camino
+phone-walk-drawn = El camino hasta ahora: el punto es el comienzo y el anillo, donde está usted.
+phone-walk-no-place = De este recorrido no sale ningún lugar. Ándelo otra vez o mida con cinta.
+phone-walk-denied = Sin permiso para saber dónde está el teléfono no hay recorrido. Mida con cinta, o dé el permiso en los ajustes del teléfono.
+phone-walk-off = La ubicación está apagada en este teléfono. Enciéndala o mida con cinta.
+phone-walk-tape = Medir con cinta
+phone-walk-notice = Rodeando un lugar
+phone-walk-notice-about = Las posiciones se quedan en este teléfono.
+phone-place-name-there = En el libro ya hay un lugar con este nombre.
+phone-unit-m = m
+phone-unit-ft = ft

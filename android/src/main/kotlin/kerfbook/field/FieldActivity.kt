@@ -1,8 +1,10 @@
 package kerfbook.field
 
+import android.Manifest
 import android.app.Activity
 import android.content.Context
 import android.content.res.Configuration
+import android.os.Build
 import android.os.Bundle
 import android.view.Gravity
 import android.view.HapticFeedbackConstants
@@ -46,6 +48,7 @@ import kerfbook.field.presenter.TodayPresenter
 import kerfbook.field.presenter.TrialPresenter
 import kerfbook.field.presenter.TrialsPresenter
 import kerfbook.field.presenter.TurnPresenter
+import kerfbook.field.presenter.WalkPresenter
 import kerfbook.field.presenter.reason
 import kerfbook.field.view.BookPage
 import kerfbook.field.view.FinishPage
@@ -72,6 +75,7 @@ import kerfbook.field.view.TodayPage
 import kerfbook.field.view.TrialPage
 import kerfbook.field.view.TrialsPage
 import kerfbook.field.view.TurnPage
+import kerfbook.field.view.WalkPage
 import kerfbook.field.view.below
 import kerfbook.field.view.column
 import kerfbook.field.view.pressable
@@ -157,11 +161,12 @@ class FieldActivity : Activity() {
     private fun go(to: Navigation) {
         navigation = to
         val (screen, draft) = to.top
-        live = liveOf(screen, draft).also { now ->
-            fill(name(screen.kind), to.deep, now.page.content, now.page.action)
-            now.start()
-        }
+        // What it asks for at its start may be answered at once, or lead on to another screen.
+        val now = liveOf(screen, draft)
+        live = now
+        fill(name(screen.kind), to.deep, now.page.content, now.page.action)
         mark(to.root)
+        now.start()
     }
 
     private fun liveOf(screen: Screen, draft: Map<String, String>): Live<*> {
@@ -178,6 +183,7 @@ class FieldActivity : Activity() {
             Screen.Kind.SETTINGS ->
                 Live(SettingsPresenter(KeptSettings(this).read()), SettingsPage(look, ::send, us), draft)
             Screen.Kind.BOOK -> Live(BookPresenter, BookPage(look, ::send), draft)
+            Screen.Kind.WALK -> Live(WalkPresenter(screen.about), WalkPage(look, ::send), draft)
             Screen.Kind.PILES -> Live(PilesPresenter, PilesPage(look, ::send), draft)
             Screen.Kind.NEW_PILE -> Live(NewPilePresenter, NewPilePage(look, ::send, us), draft)
             Screen.Kind.PILE -> Live(PilePresenter(screen.about), PilePage(look, ::send), draft)
@@ -204,6 +210,8 @@ class FieldActivity : Activity() {
                 KeptSettings(this).keep(effect.settings)
                 recreate()
             }
+            is Effect.Walk -> walk(effect.wish, from)
+            is Effect.Buzz -> frame.performHapticFeedback(HapticFeedbackConstants.LONG_PRESS)
             is Effect.HandOver -> gateway.ask(Call.HandOver(HandedOver.place(this).path)) {
                 if (isDestroyed) return@ask
                 if (it is Event.HandedOver) startActivity(HandedOver.sharing(File(it.path))) else from.on(it)
@@ -214,6 +222,24 @@ class FieldActivity : Activity() {
                 frame.performHapticFeedback(HapticFeedbackConstants.LONG_PRESS)
             }
         }
+    }
+
+    /** Fixes go to the screen that asked, as long as it is on top; the walk itself goes on behind any other. */
+    private fun walk(wish: Effect.Walk.Wish, from: Live<*>) {
+        val walking = Phone.walking(applicationContext)
+        walking.listener = { if (live === from && !isDestroyed) from.on(it) }
+        when (wish) {
+            Effect.Walk.Wish.TELL -> walking.tell()
+            Effect.Walk.Wish.START -> if (walking.allowed) walking.start() else requestPermissions(leave(), WALK)
+            Effect.Walk.Wish.STOP -> walking.stop()
+            Effect.Walk.Wish.FORGET -> walking.forget()
+        }
+    }
+
+    override fun onRequestPermissionsResult(request: Int, permissions: Array<String>, results: IntArray) {
+        super.onRequestPermissionsResult(request, permissions, results)
+        // Where leave was not given, the walk says so.
+        if (request == WALK) Phone.walking(applicationContext).start()
     }
 
     private fun close(brings: Map<String, String>) {
@@ -355,6 +381,7 @@ class FieldActivity : Activity() {
         Screen.Kind.NEW_LOAD -> R.string.new_load
         Screen.Kind.NEW_CROP -> R.string.new_crop
         Screen.Kind.SETTINGS -> R.string.settings
+        Screen.Kind.WALK -> R.string.walk
         Screen.Kind.PILES -> R.string.piles
         Screen.Kind.NEW_PILE -> R.string.new_pile
         Screen.Kind.PILE -> R.string.pile
@@ -379,10 +406,21 @@ class FieldActivity : Activity() {
         const val KEPT = "screens"
         const val TAB = 64
         const val SIDE = 6
+        const val WALK = 1
     }
 }
 
 private const val PART = "\u001F"
+
+/** What a walk needs leave for; its notice is shown where the person lets it. */
+private fun leave(): Array<String> {
+    val place = listOf(Manifest.permission.ACCESS_FINE_LOCATION, Manifest.permission.ACCESS_COARSE_LOCATION)
+    val notice = if (Build.VERSION.SDK_INT >= NOTICES_ASKED) listOf("android.permission.POST_NOTIFICATIONS") else emptyList()
+    return (place + notice).toTypedArray()
+}
+
+/** Android 13. */
+private const val NOTICES_ASKED = 33
 
 /** The open screens and what was typed in them, as a bundle keeps them. */
 internal fun packed(navigation: Navigation): ArrayList<String> = ArrayList(

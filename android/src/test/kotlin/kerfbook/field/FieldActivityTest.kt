@@ -5,6 +5,7 @@ import android.os.Looper
 import android.os.ParcelFileDescriptor
 import kerfbook.core.FieldBook
 import kerfbook.field.platform.HandedOver
+import kerfbook.field.platform.Phone
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
 import org.junit.Assert.assertThrows
@@ -165,6 +166,67 @@ class FieldActivityTest {
         screen.tap("Done")
         screen.tap("Put down")
         assertTrue(screen.says("Compost of April"))
+    }
+
+    @Test
+    fun `a bed is walked round through a rotation and the end of the process, and a load put on it`() = onScreen { screen ->
+        started(screen)
+        screen.leave(true)
+        screen.receiver(on = true)
+        listOf("Places", "New place").forEach(screen::tap)
+        screen.type("Name", "Field by the road")
+        screen.tap("By walking")
+        screen.tap("Start walking")
+        screen.walk(0..60)
+        assertTrue(screen.says("The loop is not closed"))
+        screen.controller.recreate()
+        screen.settle()
+        screen.walk(61..100)
+        screen.tap("Stop here")
+        // The process ends: what was walked lies in its file.
+        Phone.forgetWalk()
+        screen.controller.recreate()
+        screen.settle()
+        screen.tap("Go on walking")
+        screen.walk(101..172)
+        assertTrue(screen.texts().joinToString(), screen.says("give or take"))
+        screen.tap("Stop here")
+        screen.tap("Save")
+        assertTrue(screen.texts().joinToString(), screen.says("Field by the road"))
+        screen.tapLine("Field by the road")
+        screen.tap("Put down")
+        screen.tap("Mill")
+        screen.tap("6")
+        screen.tap("Save")
+        assertTrue(screen.says("In the book"))
+    }
+
+    @Test
+    fun `a walk without leave, without a receiver or with poor fixes says what is so and offers the tape`() = onScreen { screen ->
+        started(screen)
+        screen.leave(false)
+        listOf("Places", "New place", "By walking", "Start walking").forEach(screen::tap)
+        screen.asked()
+        assertTrue(screen.says("Without leave to know where the phone is"))
+        screen.leave(true)
+        screen.receiver(on = false)
+        screen.tap("Start walking")
+        assertTrue(screen.says("Location is switched off"))
+        screen.receiver(on = true)
+        screen.tap("Start walking")
+        screen.walk(0..170, accuracy = 50f)
+        assertTrue(screen.texts().joinToString(), screen.says("under open sky"))
+        screen.receiver(on = false)
+        assertTrue(screen.says("Location is switched off"))
+        assertFalse("no place is made of it", screen.texts().contains("Save"))
+        screen.tap("Forget this walk")
+        screen.tap("Forget this walk")
+        screen.tap("Measure with a tape")
+        screen.type("Name", "Bed 9")
+        screen.type("Length, m", "4")
+        screen.type("Width, m", "1")
+        screen.tap("Save")
+        assertTrue(screen.says("Bed 9"))
     }
 
     @Test

@@ -1,7 +1,10 @@
 package kerfbook.field
 
+import android.Manifest
 import android.app.Activity
 import android.graphics.Bitmap
+import android.location.Location
+import android.location.LocationManager
 import android.os.Handler
 import android.os.Looper
 import android.view.PixelCopy
@@ -17,6 +20,7 @@ import org.robolectric.android.controller.ActivityController
 import java.io.File
 import java.util.concurrent.ConcurrentHashMap
 import java.util.concurrent.Executors
+import kotlin.math.cos
 
 /** The app on a screen, with the real core on a worker of the test's. */
 class OnScreen(folder: File, val clock: TestClock = TestClock(), keys: TestKeys = TestKeys()) {
@@ -77,6 +81,53 @@ class OnScreen(folder: File, val clock: TestClock = TestClock(), keys: TestKeys 
         settle()
     }
 
+    /** Leave to know where the phone is, given or taken. */
+    fun leave(given: Boolean) {
+        val application = shadowOf(activity.application)
+        val names = arrayOf(Manifest.permission.ACCESS_FINE_LOCATION, Manifest.permission.ACCESS_COARSE_LOCATION)
+        if (given) application.grantPermissions(*names) else application.denyPermissions(*names)
+    }
+
+    /** What the system tells after the person was asked. */
+    fun asked() {
+        activity.onRequestPermissionsResult(1, arrayOf(Manifest.permission.ACCESS_FINE_LOCATION), intArrayOf(0))
+        settle()
+    }
+
+    /** The receiver, on or off. */
+    fun receiver(on: Boolean) {
+        shadowOf(manager()).setProviderEnabled(LocationManager.GPS_PROVIDER, on)
+        settle()
+    }
+
+    /** Walks round a rectangle, metres east and north of 45 degrees, from one second to another, a fix a second. */
+    fun walk(seconds: IntRange, accuracy: Float = 3f, wide: Double = 60.0, high: Double = 40.0) {
+        for (second in seconds) {
+            val (east, north) = onRectangle(second * SPEED, wide, high)
+            val location = Location(LocationManager.GPS_PROVIDER).apply {
+                latitude = 45.0 + north / 111_132.0
+                longitude = east / (111_320.0 * cos(Math.toRadians(45.0)))
+                time = clock.day.toEpochDay() * 86_400_000L + second * 1000L
+                elapsedRealtimeNanos = (second + 1) * 1_000_000_000L
+                this.accuracy = accuracy
+            }
+            shadowOf(manager()).simulateLocation(location)
+        }
+        settle()
+    }
+
+    private fun manager() = activity.getSystemService(Activity.LOCATION_SERVICE) as LocationManager
+
+    private fun onRectangle(way: Double, wide: Double, high: Double): Pair<Double, Double> {
+        val here = way % (2 * (wide + high))
+        return when {
+            here < wide -> here to 0.0
+            here < wide + high -> wide to here - wide
+            here < 2 * wide + high -> 2 * wide + high - here to high
+            else -> 0.0 to 2 * (wide + high) - here
+        }
+    }
+
     fun picture(): Bitmap {
         val window = activity.window
         val bitmap = Bitmap.createBitmap(window.decorView.width, window.decorView.height, Bitmap.Config.ARGB_8888)
@@ -100,6 +151,9 @@ class OnScreen(folder: File, val clock: TestClock = TestClock(), keys: TestKeys 
 
     private companion object {
         const val ROUNDS = 6
+
+        /** Of a person, metres a second. */
+        const val SPEED = 1.25
     }
 }
 

@@ -116,10 +116,34 @@ private class Gallery {
         shot("12-book-entry")
         screen.tap(say(R.string.settings))
         shot("13-settings")
+        walk(screen, say, ::shot)
         pile(screen, say, ::shot)
         trial(screen, say, ::shot)
         screen.close()
         sheet(dress.name, taken)
+    }
+
+    /** A walk round a field, from the first fix to its name. */
+    private fun walk(screen: OnScreen, say: (Int) -> String, shot: (String) -> Unit) {
+        screen.leave(true)
+        screen.receiver(on = true)
+        screen.tap(say(R.string.places))
+        screen.tap(say(R.string.new_place))
+        screen.tap(say(R.string.by_walk))
+        shot("23-walk")
+        screen.tap(say(R.string.walk_start))
+        screen.walk(0..90)
+        shot("24-walk-half")
+        screen.receiver(on = false)
+        shot("25-walk-off")
+        screen.receiver(on = true)
+        screen.tap(say(R.string.walk_go_on))
+        screen.walk(91..170)
+        screen.tap(say(R.string.walk_stop))
+        scroll(screen, screen.views().first { it is Drawing })
+        shot("26-walk-done")
+        screen.type(say(R.string.place_name), "Field by the road")
+        screen.tap(say(R.string.save))
     }
 
     /** A pile from nothing to the batch that it becomes. */

@@ -4,19 +4,27 @@ import android.content.Context
 import kerfbook.core.Reader
 import java.io.File
 
-/** What is one a process: the way to the core. */
+/** What is one a process: the way to the core, and the walk. */
 object Phone {
     /** How the gateway is made; tests bring their own key store and clock. */
     var make: (Context) -> Gateway = { context ->
         Gateway(File(context.filesDir, "book/field.kerfbook"), WrappedKey(context), PhoneClock())
     }
     private var gateway: Gateway? = null
+    private var walking: Walking? = null
 
     fun gateway(context: Context): Gateway = gateway ?: make(context).also { gateway = it }
+
+    fun walking(context: Context): Walking = walking ?: Walking(context).also { walking = it }
 
     /** Forgets it, as the end of the process does. */
     internal fun forget() {
         gateway = null
+        walking = null
+    }
+
+    internal fun forgetWalk() {
+        walking = null
     }
 
     /** How a person is spoken to. */

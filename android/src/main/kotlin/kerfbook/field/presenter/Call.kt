@@ -5,6 +5,7 @@ import kerfbook.core.CoreException
 import kerfbook.core.CropGiven
 import kerfbook.core.FieldBookInterface
 import kerfbook.core.FinishGiven
+import kerfbook.core.Ground
 import kerfbook.core.HeatGiven
 import kerfbook.core.Leaves
 import kerfbook.core.LoadGiven
@@ -14,6 +15,7 @@ import kerfbook.core.PileGiven
 import kerfbook.core.PutDownGiven
 import kerfbook.core.SlipView
 import kerfbook.core.TrialGiven
+import kerfbook.core.WalkGiven
 
 /** A call of the core: one a screen. */
 sealed class Call {
@@ -73,6 +75,10 @@ sealed class Call {
 
     data class Outline(val place: NewPlace) : Call()
 
+    data class Walk(val walk: WalkGiven) : Call()
+
+    data class OutlineWalk(val name: String, val ground: Ground, val walk: WalkGiven) : Call()
+
     data class StartCrop(val crop: CropGiven) : Call()
 
     data class Look(val given: LookGiven) : Call()
@@ -129,6 +135,8 @@ fun answer(book: FieldBookInterface, call: Call): Event = try {
         is Call.PutDown -> Event.Saved(listOf(book.putDown(call.given)))
         is Call.TakeIn -> Event.TakenCame(book.takeIn(call.load))
         is Call.Outline -> Event.Saved(listOf(book.outlinePlace(call.place)))
+        is Call.Walk -> Event.WalkCame(book.walk(call.walk))
+        is Call.OutlineWalk -> Event.Saved(listOf(book.outlineWalk(call.name, call.ground, call.walk)))
         is Call.StartCrop -> Event.Saved(listOf(book.startCrop(call.crop)))
         is Call.Look -> Event.Saved(book.look(call.given))
         is Call.Entries -> Event.EntriesCame(call.olderThan, book.entries(call.olderThan, PAGE))

@@ -27,13 +27,23 @@ data class NewPlaceState(
     }
 }
 
-/** A new place by tape or typing. */
+/** A new place by tape or typing, or the way to walking round it. */
 object NewPlacePresenter : Presenter<NewPlaceState> {
-    override fun start(draft: Map<String, String>) = Step(NewPlaceState(draft))
+    override fun start(draft: Map<String, String>): Step<NewPlaceState> {
+        val state = NewPlaceState(draft)
+        // It was walked, and is in the book.
+        return draft["walked"]?.let { Step(state, Effect.Close(mapOf("place" to it))) } ?: Step(state)
+    }
 
     override fun next(state: NewPlaceState, event: Event): Step<NewPlaceState> = when (event) {
         is Event.Typed -> Step(change(state, event.field, event.text))
-        is Event.Chosen -> Step(change(state, event.field, event.value))
+        is Event.Chosen ->
+            if (event.field == "by" && event.value == "walk") {
+                val about = "${state.ground.name}\n${state.draft.at("label")}"
+                Step(state, Effect.Open(Screen(Screen.Kind.WALK, about)))
+            } else {
+                Step(change(state, event.field, event.value))
+            }
         is Event.Pressed ->
             if (event.what == Press.SAVE && !state.busy) {
                 Step(state.copy(busy = true, wrong = emptyMap()), Effect.Ask(Call.Outline(place(state))))

@@ -5,6 +5,7 @@ import kerfbook.core.CautionView
 import kerfbook.core.ContainersView
 import kerfbook.core.EntriesView
 import kerfbook.core.FinishedView
+import kerfbook.core.FixGiven
 import kerfbook.core.GivenLine
 import kerfbook.core.HeatSaved
 import kerfbook.core.PersonLine
@@ -22,6 +23,7 @@ import kerfbook.core.TakenView
 import kerfbook.core.TodayView
 import kerfbook.core.TrialLine
 import kerfbook.core.TrialPage
+import kerfbook.core.WalkView
 
 /** What follows from an event: the next state, and what is to be done outside of it. */
 class Step<S>(val state: S, val effects: List<Effect> = emptyList()) {
@@ -50,6 +52,14 @@ sealed class Effect {
 
     /** Set on this phone from now on. */
     data class Set(val settings: Settings) : Effect()
+
+    /** Something about the walk with the receiver. */
+    data class Walk(val wish: Wish) : Effect() {
+        enum class Wish { TELL, START, STOP, FORGET }
+    }
+
+    /** The hand feels that something has come about. */
+    object Buzz : Effect()
 
     /** A copy of the book for another app. */
     object HandOver : Effect()
@@ -92,6 +102,14 @@ sealed class Event {
 
     data class FinishedCame(val done: FinishedView) : Event()
 
+    /** The fixes of the walk so far, and whether more are to come. */
+    data class Fixed(val parts: List<List<FixGiven>>, val walking: Boolean) : Event()
+
+    /** The receiver does not serve. */
+    data class NoFixes(val why: NoFix) : Event()
+
+    data class WalkCame(val view: WalkView) : Event()
+
     data class PlacesCame(val places: List<PlaceLine>) : Event()
 
     data class PlaceCame(val page: PlacePage) : Event()
@@ -124,6 +142,15 @@ sealed class Event {
     data class Failed(val call: Call, val field: String, val reason: String) : Event()
 }
 
+/** Why no fix comes. */
+enum class NoFix {
+    /** The person gave no leave. */
+    DENIED,
+
+    /** Location is switched off. */
+    OFF,
+}
+
 /** What can be pressed. */
 enum class Press {
     SAVE,
@@ -138,6 +165,10 @@ enum class Press {
     TAKE_OUT,
     PUT_BACK,
     TICK_OFF,
+    WALK,
+    STOP,
+    FORGET,
+    TAPE,
     PILES,
     NEW_PILE,
     OPEN_PILE,

@@ -4,7 +4,7 @@ package kerfbook.field.presenter
 data class Screen(val kind: Kind, val about: String = "") {
     enum class Kind {
         TODAY, PLACES, PUT_DOWN, LOOK, BOOK,
-        PLACE, NEW_PLACE, NEW_LOAD, NEW_CROP, SETTINGS, PILES, NEW_PILE, PILE, HEAT, TURN, FINISH,
+        PLACE, NEW_PLACE, NEW_LOAD, NEW_CROP, SETTINGS, WALK, PILES, NEW_PILE, PILE, HEAT, TURN, FINISH,
         TRIALS, NEW_TRIAL, TRIAL, SCORE,
     }
 

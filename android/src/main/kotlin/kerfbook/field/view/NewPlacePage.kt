@@ -38,7 +38,11 @@ class NewPlacePage(look: Look, send: (Event) -> Unit, us: Boolean) : Page<NewPla
         ground.show(GROUNDS.map { (ground, name) -> Choice.Option(ground.name, words(name)) }, state.ground.name)
         by.view.shown(state.by == "taped" || state.by == "area")
         by.show(
-            listOf(Choice.Option("taped", words(R.string.by_tape)), Choice.Option("area", words(R.string.by_area))),
+            listOf(
+                Choice.Option("taped", words(R.string.by_tape)),
+                Choice.Option("area", words(R.string.by_area)),
+                Choice.Option("walk", words(R.string.by_walk)),
+            ),
             state.by,
         )
         fields.forEach { (field, entry) ->

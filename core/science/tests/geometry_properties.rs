@@ -7,7 +7,7 @@ use kerfbook_science::geometry::corners::{CornerError, mark};
 use kerfbook_science::geometry::frame::{Frame, Point, Position, QuickFrame};
 use kerfbook_science::geometry::ring::{Piece, Ring, union};
 use kerfbook_science::geometry::simplify::{kept, kept_of_ring};
-use kerfbook_science::geometry::tape::sides::{Quadrilateral, trapezoid, triangle};
+use kerfbook_science::geometry::tape::sides::{Checked, Quadrilateral, trapezoid, triangle};
 use kerfbook_science::geometry::tape::traverse::{Closure, Course, Traverse, azimuth_deg};
 use kerfbook_science::geometry::tape::{TapeError, offsets};
 use kerfbook_science::geometry::walk::{Fix, Manner, Walk};
@@ -134,7 +134,10 @@ proptest! {
             prop_assert!((checked.taped.area - area).abs() < 1e-4 * (1.0 + area), "{} {area}", checked.taped.area);
             prop_assert!(!checked.wrong && checked.misfit.is_some_and(|misfit| misfit.abs() < 1e-3));
             let bad = Quadrilateral { bd: Some(b.distance(d) * 1.3 + 3.0), ..taped }.measure();
-            prop_assert!(bad.is_ok_and(|bad| bad.misfit.is_some_and(|misfit| misfit.abs() > 0.1)));
+            // Five lengths make two shapes, one with a corner inwards: a wrong second diagonal that happens to be that of
+            // the other one cannot be told from a right one of that shape.
+            let told = |bad: Checked| bad.hollow != checked.hollow || bad.misfit.is_some_and(|by| by.abs() > 0.1);
+            prop_assert!(bad.is_ok_and(told));
         }
         let courses: Vec<Course> = corners
             .iter()

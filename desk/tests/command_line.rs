@@ -34,9 +34,13 @@ fn help_is_as_expected() {
         writeln!(all, "$ kerfbook {}\n{}", arguments.join(" "), done.out).unwrap();
     }
     insta::assert_snapshot!("help", all);
-    let spanish = desk.run(&["--language", "es", "forecast", "--help"]);
-    assert_eq!(spanish.code, 0);
-    insta::assert_snapshot!("help_in_spanish", spanish.out);
+    let mut spanish = String::new();
+    for command in ["forecast", "heat", "carbon"] {
+        let done = desk.run(&["--language", "es", command, "--help"]);
+        assert_eq!(done.code, 0);
+        writeln!(spanish, "$ kerfbook {command} --help\n{}", done.out).unwrap();
+    }
+    insta::assert_snapshot!("help_in_spanish", spanish);
 }
 
 #[test]

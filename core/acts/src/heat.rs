@@ -148,8 +148,15 @@ impl Heat {
     fn doubts(&self, words: &Words) -> Vec<String> {
         let mut said = Vec::new();
         if let Some(worst) = self.judged.worst() {
-            for (id, days) in [("heat-missing", &worst.missing_days), ("heat-over", &worst.over_days)] {
-                if !days.is_empty() {
+            let reached = self.judged.verdict.is_reached();
+            for (id, days, matters) in
+                // Days that nobody read after a rule was met change nothing.
+                [
+                    ("heat-missing", &worst.missing_days, !reached),
+                    ("heat-over", &worst.over_days, true),
+                ]
+            {
+                if !days.is_empty() && matters {
                     said.push(words.say(id, &[("dates", dates(days, words))]));
                 }
             }

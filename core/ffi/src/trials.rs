@@ -67,7 +67,7 @@ pub struct PlotLine {
     pub number: u32,
     /// Where it is.
     pub at: String,
-    /// Scored today, by its step and told; none where not yet.
+    /// Scored today by whoever writes on this phone, told; none where not yet.
     pub scored: Option<String>,
     /// Something was weighed on it today.
     pub weighed: bool,
@@ -130,6 +130,7 @@ impl FieldBook {
     /// A trial that is not there; a book that cannot be read.
     pub fn trial(&self, trial: String, leaves: Leaves) -> Result<TrialPage, CoreError> {
         let (speech, today) = (self.speech(), self.now()?.date()?);
+        let by = self.moment()?.by;
         let book = self.book();
         let view = found(&book, &trial, &speech)?;
         let words = &speech.words;
@@ -139,7 +140,11 @@ impl FieldBook {
             scored: plot
                 .scores
                 .iter()
-                .rfind(|score| score.date.naive() == today && score.layer == leaves.layer() && !score.again)
+                .rfind(|score| {
+                    // Each person scores by their own eye; what others said is not shown to them.
+                    let own = score.rater == by && !score.again;
+                    own && score.date.naive() == today && score.layer == leaves.layer()
+                })
                 .map(|score| words.percent(Share::from_percent(f64::from(score.yellow_bp) / 100.0))),
             weighed: plot.measured.iter().any(|own| own.date.naive() == today),
             lost: plot.lost.is_some(),

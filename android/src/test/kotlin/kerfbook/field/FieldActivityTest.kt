@@ -1,6 +1,7 @@
 package kerfbook.field
 
 import android.content.Intent
+import android.database.sqlite.SQLiteDatabase
 import android.os.Looper
 import android.os.ParcelFileDescriptor
 import kerfbook.core.FieldBook
@@ -227,6 +228,78 @@ class FieldActivityTest {
         screen.type("Width, m", "1")
         screen.tap("Save")
         assertTrue(screen.says("Bed 9"))
+    }
+
+    @Test
+    fun `a trial is scored blind by two people on one day, closed, and tells what it shows`() = onScreen { screen ->
+        started(screen)
+        listOf("Places", "Trials", "New trial").forEach(screen::tap)
+        screen.type("Name of the trial", "Row ends")
+        screen.type("First", "raw sawdust")
+        screen.type("Second", "composted first")
+        listOf("4", "Draw the plots", "Row ends", "Score").forEach(screen::tap)
+        scored(screen, "10")
+        listOf("Book", "Settings").forEach(screen::tap)
+        screen.type("Somebody else", "Helper of the morning")
+        screen.tap("Add this name")
+        listOf("Places", "Trials", "Row ends", "Score").forEach(screen::tap)
+        scored(screen, "15")
+        screen.tap("Back")
+        assertFalse("nothing says what a plot got", screen.texts().any { it.contains("composted") })
+        screen.tap("Close the trial")
+        screen.tap("Close the trial")
+        assertTrue(screen.texts().joinToString(), screen.says("What it shows"))
+    }
+
+    /** Eight plots along the walk, in two taps each. */
+    private fun scored(screen: OnScreen, yellow: String) {
+        repeat(8) {
+            val before = screen.taps
+            screen.tap(yellow)
+            screen.tap("Save, next plot")
+            assertEquals(2, screen.taps - before)
+        }
+        assertTrue(screen.says("All plots are read for today."))
+    }
+
+    @Test
+    fun `the process may end after each step of putting down, and nothing that was entered is lost`() = onScreen { screen ->
+        started(screen)
+        for (step in listOf("Put down", "Bed 1", "Mill", "6")) {
+            screen.tap(step)
+            screen.dies()
+        }
+        assertTrue("the answer is worked out again", screen.says("The answer"))
+        screen.tap("Save")
+        screen.dies()
+        screen.tap("Book")
+        assertEquals(1, screen.texts().count { it.contains("6 barrows") })
+    }
+
+    @Test
+    fun `with a clock set back what can have been is saved, what cannot is told beside it, and nothing is lost`() = onScreen { screen ->
+        started(screen)
+        val came = screen.clock.day
+        screen.clock.day = came.plusDays(5)
+        listOf("Put down", "Bed 1", "Mill", "6", "Save").forEach(screen::tap)
+        screen.clock.day = came.plusDays(2)
+        listOf("Today", "Put down", "Bed 1", "Mill", "3", "Save").forEach(screen::tap)
+        assertTrue(screen.says("In the book"))
+        screen.clock.day = came.minusDays(400)
+        listOf("Today", "Put down", "Bed 1", "Mill", "2").forEach(screen::tap)
+        assertTrue(screen.texts().joinToString(), screen.says("this would be before it"))
+        screen.tap("Book")
+        assertTrue(screen.says("6 barrows") && screen.says("3 barrows"))
+    }
+
+    @Test
+    fun `a book of a newer version is told, and left as it is`() = inFolder { folder ->
+        OnScreen(folder).also(::started).close()
+        val file = File(folder, "book")
+        SQLiteDatabase.openDatabase(file.path, null, SQLiteDatabase.OPEN_READWRITE).use { it.version = it.version + 1000 }
+        val screen = OnScreen(folder)
+        assertTrue(screen.texts().joinToString(), screen.says("later version"))
+        screen.close()
     }
 
     @Test

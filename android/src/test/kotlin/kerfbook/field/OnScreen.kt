@@ -128,6 +128,13 @@ class OnScreen(folder: File, val clock: TestClock = TestClock(), keys: TestKeys 
         }
     }
 
+    /** The process ends, and the app comes back as the system brings it back. */
+    fun dies() {
+        Phone.forget()
+        controller.recreate()
+        settle()
+    }
+
     fun picture(): Bitmap {
         val window = activity.window
         val bitmap = Bitmap.createBitmap(window.decorView.width, window.decorView.height, Bitmap.Config.ARGB_8888)

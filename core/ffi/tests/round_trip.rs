@@ -248,8 +248,11 @@ fn a_trial_is_laid_out_scored_blind_and_told_once_it_is_closed() {
     let layout = book.trial_layout(trial.clone()).unwrap();
     let numbers: Vec<u32> = layout.iter().map(|plot| plot.number).collect();
     assert_eq!(page.walk.iter().map(|plot| plot.number).collect::<Vec<_>>(), numbers);
-    let step =
-        |treatment: &str, at: usize| if treatment == "composted" { [5, 2][at % 2] } else { [30, 40][at % 2] };
+    // By block, not by place along the walk: whatever the lot gave, plots of one treatment differ.
+    let step = |treatment: &str, at: usize| {
+        let odd = at / 2 % 2;
+        if treatment == "composted" { [5, 2][odd] } else { [30, 40][odd] }
+    };
     for (at, plot) in layout.iter().enumerate() {
         let said =
             book.score_plot(trial.clone(), plot.number, Leaves::Old, step(&plot.treatment, at)).unwrap();

@@ -8,6 +8,7 @@ mod mistake;
 use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::Path;
+use std::sync::Arc;
 
 use comfy_table::{ContentArrangement, Table, presets};
 use kerfbook_acts::error::ActError;
@@ -281,7 +282,10 @@ pub(crate) fn batch_names(book: &Book) -> Result<BTreeMap<EntryId, String>, Ledg
 }
 
 /// A place of a book, where a name says so; none where the file is not a book.
-pub(crate) fn place_of_book(path: &Path, name: Option<&str>) -> Result<Option<(Book, PlaceView)>, Fault> {
+pub(crate) fn place_of_book(
+    path: &Path,
+    name: Option<&str>,
+) -> Result<Option<(Book, Arc<PlaceView>)>, Fault> {
     if let Some(name) = name {
         let book = of(path, || Book::open(path, None))?;
         let place = named_place(&book, path, name)?;
@@ -319,22 +323,22 @@ pub(crate) fn is_book(path: &Path) -> bool {
 }
 
 /// The place of a name.
-pub(crate) fn named_place(book: &Book, path: &Path, name: &str) -> Result<PlaceView, Fault> {
+pub(crate) fn named_place(book: &Book, path: &Path, name: &str) -> Result<Arc<PlaceView>, Fault> {
     let places = of(path, || book.places())?;
     let mut called = places.iter().filter(|place| !place.withdrawn() && place.label.as_str() == name);
     match (called.next(), called.next()) {
-        (Some(place), None) => Ok(place.clone()),
+        (Some(place), None) => Ok(Arc::clone(place)),
         (Some(_), Some(_)) => Err(two_of_a_name(name)),
         (None, _) => Err(unknown_name(name, places.iter().map(|place| place.label.as_str()))),
     }
 }
 
 /// The batch of a label.
-pub(crate) fn named_batch(book: &Book, path: &Path, name: &str) -> Result<BatchView, Fault> {
+pub(crate) fn named_batch(book: &Book, path: &Path, name: &str) -> Result<Arc<BatchView>, Fault> {
     let batches = of(path, || book.batches())?;
     let mut called = batches.iter().filter(|batch| !batch.withdrawn() && batch.label.as_str() == name);
     match (called.next(), called.next()) {
-        (Some(batch), None) => Ok(batch.clone()),
+        (Some(batch), None) => Ok(Arc::clone(batch)),
         (Some(_), Some(_)) => Err(two_of_a_name(name)),
         (None, _) => Err(unknown_name(name, batches.iter().map(|batch| batch.label.as_str()))),
     }

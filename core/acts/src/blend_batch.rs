@@ -1,5 +1,7 @@
 //! Mixing batches into one without a heap: stable bedding, leafy chips, what is left of two loads.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 use kerfbook_ledger::kind::{BatchBlended, Part};
 use kerfbook_ledger::{BatchView, Book, Date, EntryId, Label};
@@ -117,7 +119,7 @@ pub(crate) fn any_twice(parts: &[NewPart]) -> bool {
 
 /// What is taken of a batch, in every measure.
 pub(crate) struct Portion {
-    pub(crate) batch: BatchView,
+    pub(crate) batch: Arc<BatchView>,
     pub(crate) figures: Figures,
     pub(crate) wet: Mass,
     pub(crate) volume: Volume,

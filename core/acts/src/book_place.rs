@@ -1,6 +1,7 @@
 //! A place as its book has it, as a scenario; and the places that its material was lifted from.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use chrono::{Days, NaiveDate};
 use kerfbook_ledger::kind::{
@@ -121,7 +122,7 @@ impl Read {
 /// Reads places from a book up to a day.
 pub(crate) struct Reader<'a> {
     book: &'a Book,
-    holding: Option<HoldingView>,
+    holding: Option<Arc<HoldingView>>,
     on: NaiveDate,
     /// Liftings that are being followed.
     trail: Vec<EntryId>,

@@ -15,6 +15,7 @@ use crate::error::ActError;
 use crate::load::Load;
 use crate::question;
 use crate::scenario::{Particle, PlaceKind, Scenario};
+use crate::side_by_side::side_by_side;
 use crate::site;
 use crate::treatment::{self, EqualWay};
 use crate::way::{self, Row};
@@ -148,6 +149,8 @@ pub struct Comparison {
 pub enum Reach {
     /// One year: one table, no release.
     Season,
+    /// One year, and three of the advised way alone, for when it lets go: all that an answer says, and no more.
+    Answer,
     /// Three years: this season, the next, and when it lets go.
     ThreeYears,
 }
@@ -324,7 +327,7 @@ pub(crate) fn rows_of(bench: &Bench<'_>) -> Vec<Row> {
 }
 
 /// A row with its runs.
-pub(crate) struct RowRuns {
+struct RowRuns {
     row: Row,
     runs: Runs,
     /// Tests that could be done, which the runs foretell.
@@ -332,36 +335,35 @@ pub(crate) struct RowRuns {
     brought: treatment::Brought,
     /// The run with every parameter at its median, where something grows.
     median: Option<Runs>,
-    feed: Option<FeedNeed>,
+    /// Feed that keeps the median run from hunger, as [`Bench::need`] has it, where hunger is a question.
+    need: Option<Option<f64>>,
 }
 
-/// Runs every row with the same runs, keeps the days that the tables need, and works out what each would have to be fed.
+/// Runs every row with the same runs for some days, keeps the days that the tables need, and works out what each would
+/// have to be fed.
 fn run_rows(
     bench: &Bench<'_>,
     rows: &[Row],
     sample: &Sample,
+    days: u32,
     keep: &[u32],
 ) -> Result<Vec<RowRuns>, ActError> {
-    // The bare place comes first: what it needs is for the crop anyway.
-    let mut bare = None;
-    rows.iter()
-        .map(|row| {
-            let row = *row;
-            let (mut input, brought) = bench.input(row, &bench.load);
-            let grows = bench.grows() && row.ranked();
-            let median = if grows { Some(bench.run(&input, &Sample::median(), keep)?) } else { None };
-            let feed = match &median {
-                Some(median) if bench.has_annual() => {
-                    let need = if bench.goes_hungry(median) { bench.need(row)? } else { Some(0.0) };
-                    Some(feed_need(*bare.get_or_insert(need), need))
-                }
-                _ => None,
-            };
-            let tests = if row.ranked() && row != Row::Bare { bench.tests(&input) } else { Vec::new() };
-            input.readings.clone_from(&tests);
-            Ok(RowRuns { row, runs: bench.run(&input, sample, keep)?, tests, brought, median, feed })
-        })
-        .collect()
+    side_by_side(rows, |row| {
+        let row = *row;
+        let (mut input, brought) = bench.input(row, &bench.load);
+        input.days = days;
+        let grows = bench.grows() && row.ranked();
+        let median = if grows { Some(bench.run(&input, &Sample::median(), keep)?) } else { None };
+        let need = match &median {
+            Some(median) if bench.has_annual() => {
+                Some(if bench.goes_hungry(median) { bench.need(row)? } else { Some(0.0) })
+            }
+            _ => None,
+        };
+        let tests = if row.ranked() && row != Row::Bare { bench.tests(&input) } else { Vec::new() };
+        input.readings.clone_from(&tests);
+        Ok(RowRuns { row, runs: bench.run(&input, sample, keep)?, tests, brought, median, need })
+    })
 }
 
 /// Compares every way with nothing put down.
@@ -371,22 +373,28 @@ fn run_rows(
 pub fn compare(scenario: &Scenario, reach: Reach, runs: u32, seed: u64) -> Result<Comparison, ActError> {
     let days = match reach {
         Reach::Season => SEASON_DAYS,
-        Reach::ThreeYears => LONG_DAYS,
+        Reach::Answer | Reach::ThreeYears => LONG_DAYS,
     };
     let bench = Bench::new(scenario, days)?;
     let sample = Sample::new(seed, runs);
-    let keep: &[u32] = match reach {
-        Reach::Season => &TIED_DAYS,
-        Reach::ThreeYears => &[28, 60, 150, SEASON_DAYS, 2 * SEASON_DAYS, LONG_DAYS],
+    let (table_days, keep): (u32, &[u32]) = match reach {
+        Reach::Season | Reach::Answer => (SEASON_DAYS, &TIED_DAYS),
+        Reach::ThreeYears => (LONG_DAYS, &[28, 60, 150, SEASON_DAYS, 2 * SEASON_DAYS, LONG_DAYS]),
     };
-    let all = run_rows(&bench, &rows_of(&bench), &sample, keep)?;
+    let all = run_rows(&bench, &rows_of(&bench), &sample, table_days, keep)?;
     let bare = all.first().ok_or(ActError::NoLoad)?;
     let table = |horizon: u32| -> Vec<WayResult> {
         let mut rows: Vec<WayResult> = all.iter().map(|row| result(&bench, row, bare, horizon)).collect();
         rank(&mut rows);
         rows
     };
-    let season = table(SEASON_DAYS);
+    let mut season = table(SEASON_DAYS);
+    let row = choose_row(&bench, &season);
+    if let (Reach::Answer, Some(advised)) = (reach, season.iter_mut().find(|way| way.row == row)) {
+        let runs = bench.run(&bench.input(row, &bench.load).0, &sample, &[LONG_DAYS])?;
+        advised.release_day = Three::of(&runs.last().release_day);
+        advised.released_share = chance(&runs.last().release_day);
+    }
     let both = if reach == Reach::ThreeYears { table(2 * SEASON_DAYS) } else { Vec::new() };
     let equal_nitrogen_kg_ha = way::EQUAL_NITROGEN_KG_HA.value;
     let equal = if reach == Reach::ThreeYears && bench.grows() {
@@ -394,7 +402,7 @@ pub fn compare(scenario: &Scenario, reach: Reach, runs: u32, seed: u64) -> Resul
     } else {
         Vec::new()
     };
-    let answer = answer(&bench, &season, &all, bare, seed)?;
+    let answer = answer(&bench, row, &season, &all, seed)?;
     let Bench { calendar, load, day, assumed, .. } = bench;
     Ok(Comparison { calendar, load, day, season, both, equal, equal_nitrogen_kg_ha, assumed, answer })
 }
@@ -438,7 +446,8 @@ pub fn at_equal_nitrogen(
 }
 
 fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> WayResult {
-    let RowRuns { row, ref runs, ref brought, ref median, feed, .. } = *row;
+    let RowRuns { row, ref runs, ref brought, ref median, need, .. } = *row;
+    let feed = need.map(|need| feed_need(bare.need.flatten(), need));
     let bare = &bare.runs;
     let grows = bench.grows() && row.ranked();
     let crop = crop_nitrogen(runs, horizon);
@@ -534,17 +543,16 @@ fn rank(rows: &mut [WayResult]) {
 
 fn answer(
     bench: &Bench<'_>,
+    row: Row,
     season: &[WayResult],
     all: &[RowRuns],
-    bare: &RowRuns,
     seed: u64,
 ) -> Result<Answer, ActError> {
     let scenario = bench.scenario;
-    let row = choose_row(bench, season);
     let chosen = season.iter().find(|way| way.row == row).ok_or(ActError::NoLoad)?;
     let bare_row = season.iter().find(|way| way.row == Row::Bare).ok_or(ActError::NoLoad)?;
-    let RowRuns { runs, brought, tests, .. } =
-        all.iter().find(|other| other.row == row).ok_or(ActError::NoLoad)?;
+    let runs_of = |row| all.iter().find(|other| other.row == row).ok_or(ActError::NoLoad);
+    let (bare, RowRuns { runs, brought, tests, .. }) = (runs_of(Row::Bare)?, runs_of(row)?);
     let date = |day: Option<f64>| day.map(|day| bench.calendar.date(day));
     let put_down = bench.calendar.date(f64::from(bench.day));
     let hungry = chosen.hungry_day;

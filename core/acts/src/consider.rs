@@ -52,7 +52,7 @@ pub fn consider(
     }
     let mut scenario = Reader::new(book, on)?.with_load(asked, &batch, containers, on)?;
     let past_left_out = leave_past(&mut scenario, on);
-    let comparison = compare::compare(&scenario, Reach::ThreeYears, runs, seed)?;
+    let comparison = compare::compare(&scenario, Reach::Answer, runs, seed)?;
     Ok(Considered { scenario, comparison, past_left_out })
 }
 

@@ -22,7 +22,8 @@ pub fn lose(
     moment: Moment,
 ) -> Result<EntryId, ActError> {
     // Lost once is lost, on whatever day.
-    there(&open(book, trial, moment.date)?, plot, NaiveDate::MAX)?;
+    let view = open(book, trial, moment.date)?;
+    there(&view, plot, NaiveDate::MAX)?;
     let draft = moment.draft(PlotLost { plot, reason: reason.hash() })?.about(trial);
     first(&book.append(&[draft], std::slice::from_ref(reason), moment.wall_ms)?)
 }

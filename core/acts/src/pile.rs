@@ -1,5 +1,7 @@
 //! A pile as the book tells it: what it is made of, its heat log, and what is next.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 use kerfbook_ledger::{BatchView, Book, Date, EntryId, Label, PileView};
 use kerfbook_science::compost::heat_log::{Log, Reading};
@@ -16,7 +18,7 @@ use crate::measure::Figures;
 use crate::mix::{Stated, composition};
 
 /// A pile that stands on a day.
-pub(crate) fn standing(book: &Book, pile: EntryId, on: NaiveDate) -> Result<PileView, ActError> {
+pub(crate) fn standing(book: &Book, pile: EntryId, on: NaiveDate) -> Result<Arc<PileView>, ActError> {
     let view = book.pile(pile)?.ok_or(ActError::NotThere { what: "pile" })?;
     if !view.stands() {
         return Err(ActError::ClosedAlready { what: "pile" });

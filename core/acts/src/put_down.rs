@@ -4,9 +4,9 @@ use chrono::NaiveDate;
 use kerfbook_ledger::kind::{
     Answer, KnownBy as EntryKnownBy, PlaceKind, PutDown as EntryPutDown, Way as EntryWay,
 };
-use kerfbook_ledger::{BatchView, Book, EntryId, PlaceView, TreeRun};
+use kerfbook_ledger::{BatchView, Book, EntryId, TreeRun};
 use kerfbook_science::caution::{self, Act, Caution, Facts};
-use kerfbook_science::units::Length;
+use kerfbook_science::units::{Area, Length};
 
 use crate::error::ActError;
 use crate::figure::{grams, millilitres, whole, whole_u32};
@@ -15,7 +15,7 @@ use crate::intake;
 use crate::load::{Carried, Counted, Load};
 use crate::moment::Moment;
 use crate::place_scenario;
-use crate::scenario::{Amount, Containers, KnownBy, Way};
+use crate::scenario::{Amount, Containers, KnownBy, Place, Way};
 use crate::take_in_load::first;
 use crate::tree_rows;
 use crate::way;
@@ -60,7 +60,7 @@ pub fn on_trees(
     containers: &Containers,
     moment: Moment,
 ) -> Result<EntryId, ActError> {
-    let mut place = book.place(new.place)?.ok_or(ActError::NotThere { what: "place" })?;
+    let place = book.place(new.place)?.ok_or(ActError::NotThere { what: "place" })?;
     let batch = book.batch(new.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
     let trees = place.measures.last().and_then(|last| last.trees.as_ref());
     let gap_mm = trees.and_then(|trees| trees.gap_mm);
@@ -69,11 +69,12 @@ pub fn on_trees(
         None => None,
     };
     // The load is spread over what it covers.
-    place.area_mm2 = covered_mm2.unwrap_or(place.area_mm2);
+    let mut ground = place_scenario::place_of(&place);
+    ground.area = covered_mm2.map_or(ground.area, |mm2| Area::from_m2(mm2 as f64 / 1e6));
     if batch.date.naive() > moment.date {
         return Err(ActError::Before { what: "batch", first: batch.date.naive() });
     }
-    let load = load_of(new, &place, &batch, containers, moment.date)?;
+    let load = load_of(new, &ground, &batch, containers, moment.date)?;
     let counted = Counted::of(load.loose, containers).told_in();
     let depth =
         if new.way == Way::WorkedIn { Length::from_cm(way::WORKED_IN_DEPTH_CM.value) } else { load.depth };
@@ -113,7 +114,7 @@ pub fn cautions(
 ) -> Result<Vec<&'static Caution>, ActError> {
     let place = book.place(new.place)?.ok_or(ActError::NotThere { what: "place" })?;
     let batch = book.batch(new.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
-    let load = load_of(new, &place, &batch, containers, on)?;
+    let load = load_of(new, &place_scenario::place_of(&place), &batch, containers, on)?;
     let cut = batch.cut.map(|cut| (on - cut.naive()).num_days());
     let facts = Facts {
         material: Some(load.material),
@@ -140,13 +141,13 @@ const COUNT_ROUNDING: f64 = 0.01;
 
 fn load_of(
     new: &NewPutDown,
-    place: &PlaceView,
+    place: &Place,
     batch: &BatchView,
     containers: &Containers,
     on: NaiveDate,
 ) -> Result<Load, ActError> {
     let described = place_scenario::put_down_of(batch, new.way, new.amount, on);
-    Load::of(&described, &place_scenario::place_of(place), containers, &mut Vec::new())
+    Load::of(&described, place, containers, &mut Vec::new())
 }
 
 /// What an amount rests on, as entries keep it.

@@ -114,9 +114,10 @@ impl Amount {
 /// # Errors
 /// A book that cannot be read, or a material that the table does not know.
 pub fn stock(book: &Book) -> Result<Vec<Stock>, ActError> {
-    let mut views: Vec<BatchView> = book.batches()?.into_iter().filter(|view| !view.withdrawn()).collect();
+    let mut views = book.batches()?;
+    views.retain(|view| !view.withdrawn());
     views.sort_by_key(|view| (view.date, view.id));
-    views.iter().map(of).collect()
+    views.iter().map(|view| of(view)).collect()
 }
 
 /// One batch.

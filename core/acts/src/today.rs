@@ -4,6 +4,7 @@
 //! Every rule here is common practice unless a source stands beside it; each is a named constant.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use chrono::{Days, Months, NaiveDate};
 use kerfbook_ledger::kind::{Answer, Outcome, PlaceKind, TaskClosed, TaskKind, TaskSet, Way, WeatherRead};
@@ -11,7 +12,7 @@ use kerfbook_ledger::projection::batch::Origin;
 use kerfbook_ledger::projection::place::Layer;
 use kerfbook_ledger::projection::task::TaskView;
 use kerfbook_ledger::projection::view::Said;
-use kerfbook_ledger::{BatchView, Body, Book, Date, EntryId, PileView, PlaceView, Text};
+use kerfbook_ledger::{BatchView, Body, Book, Date, EntryId, HoldingView, PileView, PlaceView, Text};
 use kerfbook_science::compost::phase::Trigger;
 use kerfbook_science::crop::{self, Life};
 use kerfbook_science::feed;
@@ -350,13 +351,11 @@ pub fn drop_item(
 /// The book as it stood on the evening of a day.
 struct Known {
     on: NaiveDate,
-    places: Vec<PlaceView>,
-    batches: Vec<BatchView>,
-    piles: Vec<PileView>,
-    tasks: Vec<TaskView>,
-    days: Vec<Said<WeatherRead>>,
-    /// Usual evaporation, a mean day of each month.
-    usual: Vec<Said<WeatherRead>>,
+    places: Vec<Arc<PlaceView>>,
+    batches: Vec<Arc<BatchView>>,
+    piles: Vec<Arc<PileView>>,
+    tasks: Vec<Arc<TaskView>>,
+    holding: Option<Arc<HoldingView>>,
 }
 
 impl Known {
@@ -370,8 +369,7 @@ impl Known {
         let mut tasks = book.tasks()?;
         tasks.retain(|task| task.date.naive() <= on);
         let holding = book.holding_view()?;
-        let (days, usual) = holding.map(|holding| (holding.days, holding.usual)).unwrap_or_default();
-        Ok(Self { on, places, batches, piles, tasks, days, usual })
+        Ok(Self { on, places, batches, piles, tasks, holding })
     }
 
     fn past(&self, date: Date) -> bool {
@@ -546,7 +544,7 @@ impl Known {
             let of_day =
                 |said: &&Said<WeatherRead>| said.date.naive() == day && said.body.rain_ml_m2.is_some();
             let own = place.weather.iter().rfind(of_day);
-            let Some(read) = own.or_else(|| self.days.iter().rfind(of_day)) else { return };
+            let Some(read) = own.or_else(|| self.days().iter().rfind(of_day)) else { return };
             came += f64::from(read.body.rain_ml_m2.unwrap_or_default()) / 1000.0;
             let evaporation = read.body.evaporation_ml_m2_day.or_else(|| self.usual_evaporation(day));
             wanted = wanted.zip(evaporation).map(|(sum, day)| sum + f64::from(day) / 1000.0);
@@ -573,9 +571,16 @@ impl Known {
         }
     }
 
+    /// Days that the holding's gauge was read.
+    fn days(&self) -> &[Said<WeatherRead>] {
+        self.holding.as_ref().map_or_else(Default::default, |holding| holding.days.as_slice())
+    }
+
+    /// Usual evaporation, a mean day of the month.
     fn usual_evaporation(&self, day: NaiveDate) -> Option<u32> {
         use chrono::Datelike;
-        let month = self.usual.iter().rfind(|usual| usual.date.naive().month() == day.month())?;
+        let usual = self.holding.as_ref().map_or_else(Default::default, |holding| holding.usual.as_slice());
+        let month = usual.iter().rfind(|usual| usual.date.naive().month() == day.month())?;
         month.body.evaporation_ml_m2_day
     }
 

@@ -77,10 +77,10 @@ fn names(book: &Book, items: &[Item]) -> Result<BTreeMap<EntryId, String>, Ledge
             continue;
         }
         let label = match book.place(id)? {
-            Some(place) => Some(place.label),
+            Some(place) => Some(place.label.clone()),
             None => match book.batch(id)? {
-                Some(batch) => Some(batch.label),
-                None => book.pile(id)?.map(|pile| pile.label),
+                Some(batch) => Some(batch.label.clone()),
+                None => book.pile(id)?.map(|pile| pile.label.clone()),
             },
         };
         names.extend(label.map(|label| (id, label.as_str().to_owned())));

@@ -1,5 +1,7 @@
 //! A trial of the book on a day: the checks that scoring, measuring and losing share.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 use kerfbook_ledger::{Book, EntryId, TrialView};
 use kerfbook_science::trial::design::{Design, Kind};
@@ -8,7 +10,7 @@ use crate::error::ActError;
 use crate::trial_fault::TrialFault;
 
 /// A trial that is open on a day.
-pub(crate) fn open(book: &Book, trial: EntryId, on: NaiveDate) -> Result<TrialView, ActError> {
+pub(crate) fn open(book: &Book, trial: EntryId, on: NaiveDate) -> Result<Arc<TrialView>, ActError> {
     let view = book.trial(trial)?.ok_or(ActError::NotThere { what: "trial" })?;
     if view.withdrawn() {
         return Err(ActError::NotThere { what: "trial" });

@@ -144,7 +144,7 @@ impl TrialResult {
 /// A trial that is not there or still open, nothing read of that sort, or a book that cannot be read.
 pub fn result(book: &Book, trial: EntryId, measured: Measured) -> Result<TrialResult, ActError> {
     let view = book.trial(trial)?.filter(|view| !view.withdrawn());
-    of_view(&view.ok_or(ActError::NotThere { what: "trial" })?, measured)
+    of_view(view.as_deref().ok_or(ActError::NotThere { what: "trial" })?, measured)
 }
 
 /// The same of a trial that was read already.

@@ -386,8 +386,8 @@ fn figures_measured_later_hold_from_their_day_on() {
     let bed = kept.place("Bed", PlaceKind::Bed, 10.0);
     let batch = kept.load("hardwood sawdust", 1000.0);
     let dry = |kept: &Kept, layer: EntryId| {
-        let layers = kept.book.place(bed).unwrap().unwrap().layers;
-        layers.iter().find(|one| one.entry == layer).unwrap().dry_g.unwrap()
+        let view = kept.book.place(bed).unwrap().unwrap();
+        view.layers.iter().find(|one| one.entry == layer).unwrap().dry_g.unwrap()
     };
     let wetter = NewBatchTest {
         moisture: Some(Share::from_percent(60.0)),

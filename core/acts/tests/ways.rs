@@ -58,3 +58,17 @@ fn equal_nitrogen_gives_the_published_table_of_the_model() {
         }
     }
 }
+
+#[test]
+fn an_answer_alone_is_the_answer_of_the_long_tables() {
+    let mut cleared = site::golden_site(10.0);
+    cleared.crops.clear();
+    for scenario in [site::golden_site(10.0), site::golden_site(60.0), cleared] {
+        let whole = compare(&scenario, Reach::ThreeYears, 200, 1).unwrap();
+        let alone = compare(&scenario, Reach::Answer, 200, 1).unwrap();
+        assert_eq!(alone.answer, whole.answer);
+        let figures = |way: &WayResult| (way.row, way.lost, way.crop_nitrogen, way.hungry_day, way.feed);
+        let of = |table: &[WayResult]| table.iter().map(figures).collect::<Vec<_>>();
+        assert_eq!(of(&alone.season), of(&whole.season));
+    }
+}

@@ -1,5 +1,7 @@
 //! Piles: what a heap would come to, building it, its heat, turning it, and the batch it becomes.
 
+use std::sync::Arc;
+
 use kerfbook_acts::blend_batch::{NewPart, Taken};
 use kerfbook_acts::build_pile::{self, NewPile};
 use kerfbook_acts::consider_pile;
@@ -424,7 +426,7 @@ fn refused(error: &kerfbook_acts::error::ActError, speech: &Speech) -> CoreError
     }
 }
 
-fn found(book: &Book, pile: &str, speech: &Speech) -> Result<PileView, CoreError> {
+fn found(book: &Book, pile: &str, speech: &Speech) -> Result<Arc<PileView>, CoreError> {
     let wrong = || speech.typed().wrong("pile", "phone-choose");
     let id = EntryId::parse(pile).ok_or_else(wrong)?;
     of_book(book.pile(id), speech)?.filter(|view| !view.withdrawn()).ok_or_else(wrong)

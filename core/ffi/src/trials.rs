@@ -1,5 +1,7 @@
 //! Trials: laid out, scored blind by plot number, closed, and what they show then.
 
+use std::sync::Arc;
+
 use kerfbook_acts::lay_out_trial::{self, Named, NewTrial};
 use kerfbook_acts::measure_plot::{self, NewMeasurement};
 use kerfbook_acts::score_plot::{self, NewScores};
@@ -323,7 +325,7 @@ impl Leaves {
     }
 }
 
-fn found(book: &Book, trial: &str, speech: &Speech) -> Result<TrialView, CoreError> {
+fn found(book: &Book, trial: &str, speech: &Speech) -> Result<Arc<TrialView>, CoreError> {
     let wrong = || speech.typed().wrong("trial", "phone-choose");
     let id = EntryId::parse(trial).ok_or_else(wrong)?;
     of_book(book.trial(id), speech)?.filter(|view| !view.withdrawn()).ok_or_else(wrong)

@@ -5,6 +5,8 @@
 
 mod ledger;
 
+use std::sync::Arc;
+
 use kerfbook_ledger::kind::{
     Answer, BatchBlended, BatchRecounted, BatchTested, Body, CropEnded, DepthProbed, DeviceEnrolled, Fate,
     HoldingOpened, LayerLifted, LoadTakenIn, Measured, NoteMade, Outcome, Part, PlaceKind, PlaceOutlined,
@@ -51,11 +53,11 @@ impl Pen<'_> {
         self.book.correct(id, &[replaced], change(300), self.now).unwrap()
     }
 
-    fn batch(&self, id: EntryId) -> BatchView {
+    fn batch(&self, id: EntryId) -> Arc<BatchView> {
         self.book.batch(id).unwrap().unwrap()
     }
 
-    fn place(&self, id: EntryId) -> PlaceView {
+    fn place(&self, id: EntryId) -> Arc<PlaceView> {
         self.book.place(id).unwrap().unwrap()
     }
 
@@ -231,7 +233,10 @@ fn lifted_layer_is_a_batch_and_leaves_the_rest_lying() {
     let first = pen.about(60, season.first, lift(season.putting, 4_000));
     let view = pen.batch(first);
     assert_eq!((view.origin, view.left_g, view.left_ml), (Origin::Layer, Some(32_000), Some(100_000)));
-    assert_eq!((view.material.as_str(), view.model_class), ("hardwood sawdust", Some(label("hardwood"))));
+    assert_eq!(
+        (view.material.as_str(), view.model_class.clone()),
+        ("hardwood sawdust", Some(label("hardwood")))
+    );
     assert_eq!((view.layer, view.lifted_from), (Some(season.putting), Some(season.first)));
     assert_eq!((view.share_bp, view.loads.as_slice()), (Some(4_000), [season.batch].as_slice()));
     assert_eq!(lies(&pen), 6_000);
@@ -449,12 +454,15 @@ fn task_is_closed_once_and_opens_again_with_what_closed_it() {
     let first = pen.nothing(8, done(order, Some(read)));
     assert_eq!((pen.flags(first), pen.flags(second)), (vec![], vec![Flag::ClosedTwice]));
     let view = pen.book.task(order).unwrap().unwrap();
-    assert_eq!(view.closed.map(|closed| closed.entry), Some(first));
+    assert_eq!(view.closed.as_ref().map(|closed| closed.entry), Some(first));
     assert_eq!(view.flagged[0].entry, second);
     consistent(pen.book);
     pen.withdraw(read);
     assert_eq!(pen.flags(first), [Flag::RestsOnWithdrawn]);
-    assert_eq!(pen.book.task(order).unwrap().unwrap().closed.map(|closed| closed.entry), Some(second));
+    assert_eq!(
+        pen.book.task(order).unwrap().unwrap().closed.as_ref().map(|closed| closed.entry),
+        Some(second)
+    );
     assert_eq!(pen.flags(second), []);
     pen.withdraw(second);
     assert!(open(&pen));

@@ -4,6 +4,8 @@
 
 mod ledger;
 
+use std::sync::Arc;
+
 use kerfbook_ledger::kind::{Body, LeafLayer, PlotLost, PlotMeasured, PlotScored, TrialClosed};
 use kerfbook_ledger::{Book, Draft, EntryId, Flag, Replacement, Text, TrialView};
 use ledger::*;
@@ -43,7 +45,7 @@ impl Trial {
         self.append(draft)
     }
 
-    fn view(&mut self) -> TrialView {
+    fn view(&mut self) -> Arc<TrialView> {
         let view = self.book.trial(self.id).unwrap().unwrap();
         let hash = self.book.projection_hash().unwrap();
         assert_eq!(self.book.rebuild().unwrap(), hash);
@@ -75,7 +77,7 @@ fn treatments_are_seen_when_the_trial_is_closed_and_not_before() {
     let numbers: Vec<u32> = view.walk().iter().map(|plot| plot.number).collect();
     assert_eq!(numbers, [101, 102, 202, 201]);
     let closing = trial.write(40, TrialClosed { note: None });
-    let opened = trial.view().opened.unwrap();
+    let opened = trial.view().opened.clone().unwrap();
     assert_eq!(opened.seed, 20_260_403);
     assert_eq!(opened.given.iter().map(|own| own.treatment).collect::<Vec<_>>(), [1, 0, 0, 1]);
     trial.now += 1_000;

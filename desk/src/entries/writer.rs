@@ -1,5 +1,7 @@
 //! What every row needs: the book, the day, names of what is in the book, and where complaints go.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 use kerfbook_acts::compare::Three;
 use kerfbook_acts::dig_in;
@@ -160,7 +162,7 @@ impl<'a> Writer<'a> {
     }
 
     /// The place that the row names.
-    pub(super) fn place(&self, section: &Section<'_>) -> Option<PlaceView> {
+    pub(super) fn place(&self, section: &Section<'_>) -> Option<Arc<PlaceView>> {
         let name = section.required_text("place")?;
         let places = self.book.places().unwrap_or_default();
         let open = places.into_iter().filter(|place| !place.withdrawn()).collect::<Vec<_>>();
@@ -168,25 +170,30 @@ impl<'a> Writer<'a> {
     }
 
     /// The place that the row names, where it names one.
-    pub(super) fn place_or_none(&self, section: &Section<'_>) -> Result<Option<PlaceView>, ()> {
+    pub(super) fn place_or_none(&self, section: &Section<'_>) -> Result<Option<Arc<PlaceView>>, ()> {
         if section.has("place") { self.place(section).map(Some).ok_or(()) } else { Ok(None) }
     }
 
     /// The batch that a key of the row names.
-    pub(super) fn batch(&self, section: &Section<'_>, key: &str) -> Option<BatchView> {
+    pub(super) fn batch(&self, section: &Section<'_>, key: &str) -> Option<Arc<BatchView>> {
         let name = section.required_text(key)?;
         self.batch_called(section, key, name)
     }
 
     /// The batch of a name.
-    pub(super) fn batch_called(&self, section: &Section<'_>, key: &str, name: &str) -> Option<BatchView> {
+    pub(super) fn batch_called(
+        &self,
+        section: &Section<'_>,
+        key: &str,
+        name: &str,
+    ) -> Option<Arc<BatchView>> {
         let batches = self.book.batches().unwrap_or_default();
         let there = batches.into_iter().filter(|batch| !batch.withdrawn()).collect::<Vec<_>>();
         Self::named(section, key, name, there, |batch| batch.label.as_str().to_owned())
     }
 
     /// The pile that the row names.
-    pub(super) fn pile(&self, section: &Section<'_>) -> Option<PileView> {
+    pub(super) fn pile(&self, section: &Section<'_>) -> Option<Arc<PileView>> {
         let name = section.required_text("pile")?;
         let piles = self.book.piles().unwrap_or_default();
         let there = piles.into_iter().filter(|pile| !pile.withdrawn()).collect::<Vec<_>>();

@@ -4,6 +4,7 @@
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and areas are far below 2^53")]
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use chrono::{Datelike, NaiveDate};
 use kerfbook_acts::compare::{RUNS, Three};
@@ -108,14 +109,14 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
 }
 
 /// The batch of residue of which most is left, that did not lie anywhere before.
-fn next_batch(book: &Book, on: NaiveDate) -> Result<Option<BatchView>, ActError> {
+fn next_batch(book: &Book, on: NaiveDate) -> Result<Option<Arc<BatchView>>, ActError> {
     let residue = |name: &str| matches!(material::find(name), Found::Material(found) if found.is_residue());
     let left = |batch: &BatchView| batch.left_ml.or(batch.left_g).unwrap_or(0);
     let batches = book.batches()?.into_iter().filter(|batch| {
         let there = !batch.withdrawn() && batch.date.naive() <= on && batch.origin != Origin::Layer;
         there && left(batch) > 0 && residue(batch.material.as_str())
     });
-    Ok(batches.max_by_key(left))
+    Ok(batches.max_by_key(|batch| left(batch)))
 }
 
 /// What a layer of a batch would do to a place with all that lies there, put down on the day in the way that costs least.

@@ -1,5 +1,7 @@
 //! A closed trial of a book, described as a table of plots is.
 
+use std::sync::Arc;
+
 use kerfbook_acts::trial_result::{Measured, TrialResult, readings, result};
 use kerfbook_ledger::{Book, TrialView};
 use kerfbook_science::trial::design::Kind;
@@ -15,7 +17,7 @@ pub(super) enum Found {
     /// It is closed and was judged.
     Judged(Box<Described>),
     /// It is open: how far it is may be told, and nothing more.
-    Open(Box<TrialView>),
+    Open(Arc<TrialView>),
 }
 
 pub(super) fn read(args: &cli::Trial, words: &Words) -> Result<Found, Fault> {
@@ -45,7 +47,7 @@ pub(super) fn read(args: &cli::Trial, words: &Words) -> Result<Found, Fault> {
     let book = of(&args.data, || Book::open(&args.data, None))?;
     let view = chosen(&book, args)?;
     if view.open() {
-        return Ok(Found::Open(Box::new(view)));
+        return Ok(Found::Open(view));
     }
     let measured = measured(&view, args)?;
     let found = result(&book, view.id, measured).map_err(|error| acted::fault(&args.data, &error))?;
@@ -94,9 +96,9 @@ pub(crate) fn describe(view: &TrialView, found: TrialResult, words: &Words) -> D
 }
 
 /// The trial that is meant: the named one, or the only one.
-fn chosen(book: &Book, args: &cli::Trial) -> Result<TrialView, Fault> {
-    let trials: Vec<TrialView> =
-        of(&args.data, || book.trials())?.into_iter().filter(|trial| !trial.withdrawn()).collect();
+fn chosen(book: &Book, args: &cli::Trial) -> Result<Arc<TrialView>, Fault> {
+    let mut trials = of(&args.data, || book.trials())?;
+    trials.retain(|trial| !trial.withdrawn());
     let names: Vec<&str> = trials.iter().map(|trial| trial.label.as_str()).collect();
     let help = if names.is_empty() {
         Message::new("trial-which-none")
@@ -106,7 +108,7 @@ fn chosen(book: &Book, args: &cli::Trial) -> Result<TrialView, Fault> {
     let mut meant =
         trials.iter().filter(|trial| args.name.as_ref().is_none_or(|name| trial.label.as_str() == name));
     match (meant.next(), meant.next(), &args.name) {
-        (Some(trial), None, _) => Ok(trial.clone()),
+        (Some(trial), None, _) => Ok(Arc::clone(trial)),
         (None, _, Some(name)) if !names.is_empty() => {
             Err(Fault::usage(Message::new("enter-unknown-name").text("name", name), help))
         }

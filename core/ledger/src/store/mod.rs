@@ -8,12 +8,14 @@ mod receive;
 pub mod salvage;
 mod tables;
 pub mod verify;
+mod views;
 
 use rusqlite::Connection;
 
 use crate::entry::id::HoldingId;
 use crate::error::{LedgerError, Result};
 use crate::key::DeviceKey;
+use views::Views;
 
 /// Marks the file as a book: "KFBK".
 pub const APPLICATION_ID: i32 = 0x4b46_424b;
@@ -29,6 +31,7 @@ pub struct Book {
     connection: Option<Connection>,
     holding: HoldingId,
     key: Option<DeviceKey>,
+    views: Views,
 }
 
 impl Book {

@@ -10,6 +10,7 @@ use rusqlite::{Connection, OpenFlags, OptionalExtension};
 
 use super::append::{Author, Draft, When};
 use super::tables;
+use super::views::Views;
 use super::{APPLICATION_ID, Book, OLDEST_SQLITE, SCHEMA};
 use crate::entry::field::Label;
 use crate::entry::id::{HoldingId, Nonce};
@@ -130,7 +131,7 @@ impl Book {
             .optional()?
             .map(HoldingId)
             .ok_or_else(|| LedgerError::Damaged("it names no holding".to_owned()))?;
-        let mut book = Self { connection: Some(connection), holding, key: None };
+        let mut book = Self { connection: Some(connection), holding, key: None, views: Views::default() };
         if let (Some(key), true) = (key, can_write)
             && tables::enrolled(book.connection()?, key.device())?.is_some()
         {

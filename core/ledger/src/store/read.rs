@@ -1,6 +1,7 @@
 //! Reading entries, texts and projections.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use rusqlite::{OptionalExtension, params};
 use serde::Serialize;
@@ -8,7 +9,6 @@ use serde::Serialize;
 use super::{Book, tables};
 use crate::chain::Head;
 use crate::entry::Entry;
-use crate::entry::codec;
 use crate::entry::field::Field;
 use crate::entry::hlc::Hlc;
 use crate::entry::id::{DeviceId, EntryId, Hash, TextRef};
@@ -213,57 +213,57 @@ impl Book {
     }
 
     /// All places, withdrawn ones included, in the order they were opened.
-    pub fn places(&self) -> Result<Vec<PlaceView>> {
+    pub fn places(&self) -> Result<Vec<Arc<PlaceView>>> {
         self.views(Sort::Place)
     }
 
     /// One place.
-    pub fn place(&self, id: EntryId) -> Result<Option<PlaceView>> {
+    pub fn place(&self, id: EntryId) -> Result<Option<Arc<PlaceView>>> {
         self.view(Sort::Place, id)
     }
 
     /// All batches, withdrawn ones included.
-    pub fn batches(&self) -> Result<Vec<BatchView>> {
+    pub fn batches(&self) -> Result<Vec<Arc<BatchView>>> {
         self.views(Sort::Batch)
     }
 
     /// One batch.
-    pub fn batch(&self, id: EntryId) -> Result<Option<BatchView>> {
+    pub fn batch(&self, id: EntryId) -> Result<Option<Arc<BatchView>>> {
         self.view(Sort::Batch, id)
     }
 
     /// All tasks, closed and withdrawn ones included.
-    pub fn tasks(&self) -> Result<Vec<TaskView>> {
+    pub fn tasks(&self) -> Result<Vec<Arc<TaskView>>> {
         self.views(Sort::Task)
     }
 
     /// One task.
-    pub fn task(&self, id: EntryId) -> Result<Option<TaskView>> {
+    pub fn task(&self, id: EntryId) -> Result<Option<Arc<TaskView>>> {
         self.view(Sort::Task, id)
     }
 
     /// All piles, finished and withdrawn ones included.
-    pub fn piles(&self) -> Result<Vec<PileView>> {
+    pub fn piles(&self) -> Result<Vec<Arc<PileView>>> {
         self.views(Sort::Pile)
     }
 
     /// One pile.
-    pub fn pile(&self, id: EntryId) -> Result<Option<PileView>> {
+    pub fn pile(&self, id: EntryId) -> Result<Option<Arc<PileView>>> {
         self.view(Sort::Pile, id)
     }
 
     /// All trials, closed and withdrawn ones included; blind as long as they are open.
-    pub fn trials(&self) -> Result<Vec<TrialView>> {
+    pub fn trials(&self) -> Result<Vec<Arc<TrialView>>> {
         self.views(Sort::Trial)
     }
 
     /// One trial.
-    pub fn trial(&self, id: EntryId) -> Result<Option<TrialView>> {
+    pub fn trial(&self, id: EntryId) -> Result<Option<Arc<TrialView>>> {
         self.view(Sort::Trial, id)
     }
 
     /// The holding; none where the entry that opens it is lost.
-    pub fn holding_view(&self) -> Result<Option<HoldingView>> {
+    pub fn holding_view(&self) -> Result<Option<Arc<HoldingView>>> {
         for view in self.views::<HoldingView>(Sort::Holding)? {
             // An entry of that kind may have come from anywhere: this holding is the one that its key and nonce found.
             if self.entry(view.id)?.is_some_and(|opening| tables::founded(&opening) == Some(self.holding)) {
@@ -274,43 +274,39 @@ impl Book {
     }
 
     /// All people.
-    pub fn people(&self) -> Result<Vec<PersonView>> {
+    pub fn people(&self) -> Result<Vec<Arc<PersonView>>> {
         self.views(Sort::Person)
     }
 
     /// All frozen forecasts.
-    pub fn forecasts(&self) -> Result<Vec<ForecastView>> {
+    pub fn forecasts(&self) -> Result<Vec<Arc<ForecastView>>> {
         self.views(Sort::Forecast)
     }
 
     /// All enrolled devices.
-    pub fn devices(&self) -> Result<Vec<DeviceView>> {
+    pub fn devices(&self) -> Result<Vec<Arc<DeviceView>>> {
         self.views(Sort::Device)
     }
 
-    fn views<T: Field>(&self, sort: Sort) -> Result<Vec<T>> {
+    fn views<T: Field + Send + Sync + 'static>(&self, sort: Sort) -> Result<Vec<Arc<T>>> {
+        let mut statement = self.connection()?.prepare_cached(
+            "SELECT bytes, device, seq FROM projection WHERE sort = ?1 ORDER BY device, seq",
+        )?;
+        let mut rows = statement.query([sort.code()])?;
+        let mut views = Vec::new();
+        while let Some(row) = rows.next()? {
+            let id = tables::id_of(row.get(1)?, row.get(2)?)?;
+            views.push(self.views.read(sort, id, row.get_ref(0)?.as_blob().unwrap_or_default())?);
+        }
+        Ok(views)
+    }
+
+    fn view<T: Field + Send + Sync + 'static>(&self, sort: Sort, id: EntryId) -> Result<Option<Arc<T>>> {
         let mut statement = self
             .connection()?
-            .prepare_cached("SELECT bytes FROM projection WHERE sort = ?1 ORDER BY device, seq")?;
-        let rows = statement
-            .query_map([sort.code()], |row| row.get::<_, Vec<u8>>(0))?
-            .collect::<Result<Vec<_>, _>>()?;
-        rows.iter().map(|bytes| read(bytes)).collect()
+            .prepare_cached("SELECT bytes FROM projection WHERE sort = ?1 AND device = ?2 AND seq = ?3")?;
+        let mut rows = statement.query(params![sort.code(), id.device.0, tables::column(id.seq)])?;
+        let Some(row) = rows.next()? else { return Ok(None) };
+        self.views.read(sort, id, row.get_ref(0)?.as_blob().unwrap_or_default()).map(Some)
     }
-
-    fn view<T: Field>(&self, sort: Sort, id: EntryId) -> Result<Option<T>> {
-        self.connection()?
-            .prepare_cached("SELECT bytes FROM projection WHERE sort = ?1 AND device = ?2 AND seq = ?3")?
-            .query_row(params![sort.code(), id.device.0, tables::column(id.seq)], |row| {
-                row.get::<_, Vec<u8>>(0)
-            })
-            .optional()?
-            .map(|bytes| read(&bytes))
-            .transpose()
-    }
-}
-
-fn read<T: Field>(bytes: &[u8]) -> Result<T> {
-    let broken = || LedgerError::Damaged("a projection does not read; rebuild the book".to_owned());
-    T::from_value(&codec::decode(bytes).map_err(|_| broken())?).map_err(|_| broken())
 }

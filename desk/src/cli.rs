@@ -306,6 +306,9 @@ pub(crate) struct Plan {
     /// The place where it lies.
     #[arg(long, value_name = "PLACE", requires = "book")]
     pub place: Option<String>,
+    /// Opens every plot as a place, too.
+    #[arg(long, requires = "book")]
+    pub plots: bool,
     /// The day on which it is laid out; today where it is not said.
     #[arg(long, value_name = "DATE", requires = "book")]
     pub on: Option<NaiveDate>,

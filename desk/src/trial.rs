@@ -2,10 +2,12 @@
 
 mod described;
 pub(crate) mod of_book;
-pub(crate) mod paper;
+mod paper;
 mod progress;
 
 use kerfbook_acts::trial::{rarity, sentences};
+use kerfbook_acts::trial_charts;
+use kerfbook_picture::{DotsChart, FieldMap};
 use kerfbook_science::trial::anova::{Group, Line, Row};
 use kerfbook_science::trial::comparison::{Contrast, letters};
 use kerfbook_science::trial::diagnostic::{self, Prompt};
@@ -128,8 +130,14 @@ fn ranks(described: &Described, verdict: &Verdict) -> Option<Ranked> {
 
 impl Described {
     /// The levels of a factor.
-    fn levels(&self, compared: Compared) -> &[String] {
-        if compared == Compared::Sub { &self.names.subs } else { &self.names.treatments }
+    /// Every plot by the levels of a factor.
+    pub(crate) fn dots(&self, verdict: &Verdict, group: &Group, words: &Words) -> DotsChart {
+        trial_charts::dots(&self.trial, verdict, group, &self.names, self.factor_told(group.compared), words)
+    }
+
+    /// What the fit leaves, where each plot stands.
+    pub(crate) fn residuals(&self, verdict: &Verdict, words: &Words) -> FieldMap {
+        trial_charts::residuals(&self.trial, verdict, &self.names, self.places.as_deref(), words)
     }
 
     /// The column of a factor.
@@ -142,7 +150,7 @@ impl Described {
     }
 
     /// What people call that factor.
-    pub(crate) fn factor_told(&self, compared: Compared) -> &str {
+    fn factor_told(&self, compared: Compared) -> &str {
         let at = match compared {
             Compared::Main => 1,
             Compared::Treatment | Compared::Sub => self.called.len() - 1,
@@ -230,7 +238,7 @@ fn document(described: &Described, verdict: &Verdict, ranks: Option<&Ranked>, wo
     };
     let comparisons = verdict.judged.iter().flat_map(|judged| {
         judged.comparisons.iter().map(|c| {
-            let levels = described.levels(judged.compared);
+            let levels = described.names.levels(judged.compared);
             json!({
                 "factor": described.factor(judged.compared), "a": levels[c.a], "b": levels[c.b],
                 "difference": c.difference, "low": c.low, "high": c.high, "p": c.p, "method": c.method.name(),
@@ -342,6 +350,7 @@ fn means(described: &Described, verdict: &Verdict, group: &Group) -> Vec<Value> 
     let letters = (!verdict.refused).then(|| lettered(group));
     let half = |level: usize| Some(group.mean_half_width(level)).filter(|half| half.is_finite());
     described
+        .names
         .levels(group.compared)
         .iter()
         .zip(&group.means)
@@ -417,7 +426,7 @@ fn means_told(
     }
     let mut table = new_table(columns);
     let letters = if verdict.refused { Vec::new() } else { lettered(group) };
-    for (level, (name, mean)) in described.levels(group.compared).iter().zip(&group.means).enumerate() {
+    for (level, (name, mean)) in described.names.levels(group.compared).iter().zip(&group.means).enumerate() {
         let mut cells =
             vec![name.clone(), words.stated(counted(mean.plots)), words.significant(mean.adjusted, 4)];
         if let Some(letters) = letters.get(level) {
@@ -435,7 +444,7 @@ fn differences(described: &Described, verdict: &Verdict, words: &Words) -> Strin
     let mut table = new_table(head.iter().map(|id| words.label(id)).collect());
     let range = |low: f64, high: f64| words.range(&words.significant(low, 3), &words.significant(high, 3));
     for judged in &verdict.judged {
-        let levels = described.levels(judged.compared);
+        let levels = described.names.levels(judged.compared);
         for c in &judged.comparisons {
             let pair = [("a", levels[c.a].clone()), ("b", levels[c.b].clone())];
             table.add_row(vec![

@@ -225,6 +225,27 @@ fn entries(desk: &Desk) -> usize {
 }
 
 #[test]
+fn plots_may_be_places_with_their_ground() {
+    let (desk, _) = laid_out();
+    let before = entries(&desk);
+    let plan = |text: &str| {
+        put(&desk, "again.toml", text);
+        desk.run(&["plan", "again.toml", "--book", "my.kerfbook", "--plots", "--on", "2026-05-01", "--json"])
+    };
+    let named = PLAN.replace("Chips on beans", "Chips on peas");
+    let bare = plan(&named.replace("[plot]\nwidth_m = 2\nlength_m = 4\n", ""));
+    assert!(bare.code == 2 && bare.out.contains("width_m"), "{}{}", bare.out, bare.err);
+    assert_eq!(entries(&desk), before, "neither the trial nor a place");
+    let planned = plan(&named);
+    assert_eq!(planned.code, 0, "{}{}", planned.out, planned.err);
+    assert_eq!(entries(&desk), before + 13);
+    let exported = desk.run(&["book", "export", "my.kerfbook", "places.geojson"]);
+    assert_eq!(exported.code, 0, "{}{}", exported.out, exported.err);
+    let text = fs::read_to_string(desk.folder().join("places.geojson")).unwrap();
+    assert_eq!(text.matches("Chips on peas ").count(), 12, "{text}");
+}
+
+#[test]
 fn a_filled_score_sheet_comes_into_the_book_as_it_was_filled() {
     let (desk, _) = laid_out();
     let before = entries(&desk);
@@ -249,6 +270,10 @@ fn a_filled_score_sheet_comes_into_the_book_as_it_was_filled() {
     // The same sheet a second time is a second score of the same person on the same day.
     let again = scores(&desk, &filled, &[]);
     assert_eq!((again.code, entries(&desk)), (2, before + 14), "{}{}", again.out, again.err);
+    // Where it was scored a second time on purpose, the sheet says so.
+    let text = "plot,day,rater,yellow_pct,again\n101,2026-06-01,Ana,7,yes\n102,2026-06-01,Ana,3,Yes\n";
+    let again = scores(&desk, text, &[]);
+    assert_eq!((again.code, entries(&desk)), (0, before + 16), "{}{}", again.out, again.err);
 }
 
 #[test]
@@ -280,6 +305,7 @@ fn whatever_is_wrong_in_a_score_sheet_is_told_with_its_line_and_nothing_goes_in(
     refused(&row("Chips on beans,102,2026-06-01,Anna,old,4"), &[":3:", "Anna", "Ana"]);
     refused(&row("Chips on beans,102,2026-06-01,Ana,lowest,4"), &[":3:", "lowest", "middle"]);
     refused(&row("Chips on peas,102,2026-06-01,Ana,old,4"), &[":3:", "Chips on peas", "Chips on beans"]);
+    refused("plot,day,yellow_pct,again\n101,2026-06-01,4,perhaps\n", &[":2:", "perhaps", "yes"]);
     refused("plot,day,yellow_pct\n101,2026-06-01,\n", &["nothing was read"]);
     refused("plot,day,yelow_pct\n101,2026-06-01,4\n", &["yelow_pct", "yellow_pct"]);
     refused("plot,day\n101,2026-06-01\n", &["yellow_pct"]);

@@ -141,7 +141,7 @@ def test_a_book_goes_round(tmp_path):
         )
     )
     given = core.PutDownGiven(
-        place=place.entry, batch=taken.batch, amount="6", measure=core.Measure.BARROWS, manner=None
+        place=place.entry, batch=taken.batch, amount="6", measure=core.Measure.BARROWS, manner=None, run=None
     )
     answer = book.consider(given)
     assert answer.instruction and answer.ways

@@ -374,6 +374,29 @@ fn accuracy_m(point: &TrackPoint) -> f64 {
     point.accuracy_m.unwrap_or_else(|| accuracy_of_hdop_m(point.hdop))
 }
 
+/// Measures a place with four right angles.
+///
+/// # Errors
+/// A side that is no length.
+pub fn of_rectangle(length: Length, width: Length) -> Result<Measured, AreaError> {
+    let (long, wide) = (length.m(), width.m());
+    let taped = sides::rectangle(long, wide)?;
+    Ok(Measured {
+        area: Area::from_m2(taped.area),
+        half_width_95: Some(Area::from_m2(QUANTILE_95 * taped.sd)),
+        perimeter: Some((length + width) * 2.0),
+        method: Method::Sides,
+        outlines: 1,
+        remarks: Vec::new(),
+        walked: None,
+        sketch: sketch(&[(0.0, 0.0), (long, 0.0), (long, wide), (0.0, wide)]),
+    })
+}
+
+fn sketch(corners: &[(f64, f64)]) -> Sketch {
+    Sketch::taped(vec![corners.iter().map(|(x, y)| Point::new(*x, *y)).collect()])
+}
+
 /// Measures a sheet of taped lengths.
 ///
 /// # Errors
@@ -395,7 +418,10 @@ pub fn of_sheet(sheet: &sheet::Sheet) -> Result<Measured, AreaError> {
         sheet::Taped::Triangle(lengths) => {
             let [a, b, c] = lengths.map(|length| length * metres);
             let taped = sides::triangle(a, b, c)?;
-            result(Method::Sides, taped.area, Some(taped.sd), Some(a + b + c), Vec::new())
+            Measured {
+                sketch: sketch(&sides::triangle_corners(a, b, c)?),
+                ..result(Method::Sides, taped.area, Some(taped.sd), Some(a + b + c), Vec::new())
+            }
         }
         sheet::Taped::Quadrilateral(lengths, second) => {
             let [ab, bc, cd, da, ac] = lengths.map(|length| length * metres);
@@ -404,7 +430,10 @@ pub fn of_sheet(sheet: &sheet::Sheet) -> Result<Measured, AreaError> {
             let misfit = checked.misfit.filter(|_| checked.wrong);
             let remarks = misfit.map(|by| Remark::Misfit { by: Length::from_m(by) }).into_iter().collect();
             let taped = checked.taped;
-            result(Method::Sides, taped.area, Some(taped.sd), Some(ab + bc + cd + da), remarks)
+            Measured {
+                sketch: sketch(&checked.corners),
+                ..result(Method::Sides, taped.area, Some(taped.sd), Some(ab + bc + cd + da), remarks)
+            }
         }
         sheet::Taped::Offsets(rows) => {
             let rows: Vec<(f64, f64)> = rows.iter().map(scaled).collect();

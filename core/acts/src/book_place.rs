@@ -35,6 +35,7 @@ use crate::scenario::{
 };
 use crate::season::{LeftOut, Why};
 use crate::site;
+use crate::tree_rows;
 use crate::{book_soil, book_weather};
 
 /// Days that a crop stands where nobody says how long.
@@ -207,16 +208,23 @@ impl<'a> Reader<'a> {
         let mut made = self.place(asked.place, on)?;
         made.scenario.containers = *containers;
         let view = self.book.place(asked.place)?.ok_or(ActError::NotThere { what: "place" })?;
+        let whole = made.scenario.place.area;
+        if let Some(run) = &asked.run {
+            let (area, trees) = tree_rows::ground(&view, run)?;
+            made.scenario.take_part(area, u32::try_from(trees).unwrap_or(u32::MAX));
+        }
         let date = Date::of(on)?;
         let described = put_down_of(&as_on(batch, date), Way::OnTop, asked.amount, on);
         let load = Load::of(&described, &made.scenario.place, containers, &mut Vec::new())?;
+        // A layer's masses lie on the whole place: as much on all of it as the load is on the part.
+        let as_whole = whole.m2() / made.scenario.place.area.m2();
         let layer = Layer {
             entry: batch.id,
             date,
             batch: batch.id,
             way: EntryWay::OnTop,
-            wet_g: Some(grams(load.wet)),
-            dry_g: Some(grams(load.dry)),
+            wet_g: Some(grams(load.wet * as_whole)),
+            dry_g: Some(grams(load.dry * as_whole)),
             depth_mm: None,
             area_mm2: view.area_mm2,
             over: None,

@@ -149,7 +149,8 @@ pub struct Comparison {
 pub enum Reach {
     /// One year: one table, no release.
     Season,
-    /// One year, and three of the advised way alone, for when it lets go: all that an answer says, and no more.
+    /// One year of the ways that are for such a place, and three of the advised one alone, for when it lets go: all
+    /// that an answer says, and no more.
     Answer,
     /// Three years: this season, the next, and when it lets go.
     ThreeYears,
@@ -335,8 +336,17 @@ struct RowRuns {
     brought: treatment::Brought,
     /// The run with every parameter at its median, where something grows.
     median: Option<Runs>,
-    /// Feed that keeps the median run from hunger, as [`Bench::need`] has it, where hunger is a question.
-    need: Option<Option<f64>>,
+    /// What keeps the median run from hunger, where hunger is a question.
+    need: Option<Need>,
+}
+
+/// A feed that keeps the median run from hunger.
+#[derive(Clone, Copy)]
+enum Need {
+    /// So much, kg N/ha; zero where it does not go hungry.
+    KgHa(f64),
+    /// More than a place takes at once.
+    BeyondLimit,
 }
 
 /// Runs every row with the same runs for some days, keeps the days that the tables need, and works out what each would
@@ -356,7 +366,8 @@ fn run_rows(
         let median = if grows { Some(bench.run(&input, &Sample::median(), keep)?) } else { None };
         let need = match &median {
             Some(median) if bench.has_annual() => {
-                Some(if bench.goes_hungry(median) { bench.need(row)? } else { Some(0.0) })
+                let needed = if bench.goes_hungry(median) { bench.need(row)? } else { Some(0.0) };
+                Some(needed.map_or(Need::BeyondLimit, Need::KgHa))
             }
             _ => None,
         };
@@ -381,7 +392,11 @@ pub fn compare(scenario: &Scenario, reach: Reach, runs: u32, seed: u64) -> Resul
         Reach::Season | Reach::Answer => (SEASON_DAYS, &TIED_DAYS),
         Reach::ThreeYears => (LONG_DAYS, &[28, 60, 150, SEASON_DAYS, 2 * SEASON_DAYS, LONG_DAYS]),
     };
-    let all = run_rows(&bench, &rows_of(&bench), &sample, table_days, keep)?;
+    let mut rows = rows_of(&bench);
+    if reach == Reach::Answer {
+        rows.retain(|row| row.ranked() || suits(*row, scenario.place.kind));
+    }
+    let all = run_rows(&bench, &rows, &sample, table_days, keep)?;
     let bare = all.first().ok_or(ActError::NoLoad)?;
     let table = |horizon: u32| -> Vec<WayResult> {
         let mut rows: Vec<WayResult> = all.iter().map(|row| result(&bench, row, bare, horizon)).collect();
@@ -391,9 +406,9 @@ pub fn compare(scenario: &Scenario, reach: Reach, runs: u32, seed: u64) -> Resul
     let mut season = table(SEASON_DAYS);
     let row = choose_row(&bench, &season);
     if let (Reach::Answer, Some(advised)) = (reach, season.iter_mut().find(|way| way.row == row)) {
-        let runs = bench.run(&bench.input(row, &bench.load).0, &sample, &[LONG_DAYS])?;
-        advised.release_day = Three::of(&runs.last().release_day);
-        advised.released_share = chance(&runs.last().release_day);
+        let release = release_days(&bench, row, &sample)?;
+        advised.release_day = Three::of(&release);
+        advised.released_share = chance(&release);
     }
     let both = if reach == Reach::ThreeYears { table(2 * SEASON_DAYS) } else { Vec::new() };
     let equal_nitrogen_kg_ha = way::EQUAL_NITROGEN_KG_HA.value;
@@ -405,6 +420,30 @@ pub fn compare(scenario: &Scenario, reach: Reach, runs: u32, seed: u64) -> Resul
     let answer = answer(&bench, row, &season, &all, seed)?;
     let Bench { calendar, load, day, assumed, .. } = bench;
     Ok(Comparison { calendar, load, day, season, both, equal, equal_nitrogen_kg_ha, assumed, answer })
+}
+
+/// Whether a way that is not ranked is one for such a place.
+fn suits(row: Row, kind: PlaceKind) -> bool {
+    match kind {
+        PlaceKind::Path | PlaceKind::Yard => row == Row::Path,
+        PlaceKind::Rings => row == Row::Ring,
+        _ => false,
+    }
+}
+
+/// The day on which a row lets go, run by run, in the long look.
+fn release_days(bench: &Bench<'_>, row: Row, sample: &Sample) -> Result<Vec<f64>, ActError> {
+    // Parts of the runs that go side by side, each a multiple of the model's lanes.
+    const PARTS: usize = 4;
+    const LANES: usize = 8;
+    let input = bench.input(row, &bench.load).0;
+    let runs: Vec<usize> = (0..sample.runs()).collect();
+    let parts: Vec<&[usize]> = runs.chunks(runs.len().div_ceil(PARTS).next_multiple_of(LANES)).collect();
+    let days = side_by_side(&parts, |part| {
+        let runs = bench.run(&input, &sample.chosen(part), &[LONG_DAYS])?;
+        Ok(runs.last().release_day.clone())
+    })?;
+    Ok(days.concat())
 }
 
 /// The ways at the same wood and the same added nitrogen, this season.
@@ -447,7 +486,7 @@ pub fn at_equal_nitrogen(
 
 fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> WayResult {
     let RowRuns { row, ref runs, ref brought, ref median, need, .. } = *row;
-    let feed = need.map(|need| feed_need(bare.need.flatten(), need));
+    let feed = need.map(|need| feed_need(bare.need.unwrap_or(Need::BeyondLimit), need));
     let bare = &bare.runs;
     let grows = bench.grows() && row.ranked();
     let crop = crop_nitrogen(runs, horizon);
@@ -480,11 +519,14 @@ fn result(bench: &Bench<'_>, row: &RowRuns, bare: &RowRuns, horizon: u32) -> Way
 }
 
 /// The split of a feed: what the bare place would need is for the crop anyway.
-fn feed_need(bare: Option<f64>, way: Option<f64>) -> FeedNeed {
-    let most = feed::PRACTICAL_LIMIT.value.kg_ha();
-    let (needed, beyond_limit) = (way.unwrap_or(most), way.is_none());
-    let crop = bare.unwrap_or(most).min(needed);
-    FeedNeed { crop, wood: needed - crop, beyond_limit }
+fn feed_need(bare: Need, way: Need) -> FeedNeed {
+    let kg_ha = |need: Need| match need {
+        Need::KgHa(kg_ha) => kg_ha,
+        Need::BeyondLimit => feed::PRACTICAL_LIMIT.value.kg_ha(),
+    };
+    let needed = kg_ha(way);
+    let crop = kg_ha(bare).min(needed);
+    FeedNeed { crop, wood: needed - crop, beyond_limit: matches!(way, Need::BeyondLimit) }
 }
 
 /// Human urine stays off where food is sold or certified until the grower has confirmed that local rules allow it.

@@ -1,7 +1,7 @@
 //! A batch that might be put down: the whole answer, before anything is written.
 
 use chrono::{Days, NaiveDate};
-use kerfbook_ledger::{Book, EntryId};
+use kerfbook_ledger::{Book, EntryId, TreeRun};
 
 use crate::book_place::Reader;
 use crate::compare::{self, Comparison, Reach};
@@ -9,7 +9,7 @@ use crate::error::ActError;
 use crate::scenario::{Amount, Containers, Scenario};
 
 /// What is asked.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Proposal {
     /// Where.
     pub place: EntryId,
@@ -17,6 +17,8 @@ pub struct Proposal {
     pub batch: EntryId,
     /// How much.
     pub amount: Amount,
+    /// Along which trees; the whole place where absent.
+    pub run: Option<TreeRun>,
 }
 
 /// The answer, with what it rests on.
@@ -36,7 +38,7 @@ const SEASON_BEGINS_DAYS: u64 = 120;
 /// Sets each way of a load beside leaving the place as it is. Nothing is written.
 ///
 /// # Errors
-/// A place or batch that is not in the book, an amount of nothing, a batch of which the table knows nothing, or what the
+/// A place or batch that is not in the book, a run of trees that the place does not have, an amount of nothing, a batch of which the table knows nothing, or what the
 /// model refuses.
 pub fn consider(
     book: &Book,

@@ -14,7 +14,7 @@ use crate::moment::Moment;
 use crate::outline::{self, Sketch};
 
 /// Largest place that is believed, m2.
-const MOST_M2: f64 = 1e8;
+pub(crate) const MOST_M2: f64 = 1e8;
 /// Part by which the area of an outline may differ from what its file says of it, and the outline still be the same.
 const SAME_OUTLINE: f64 = 1e-6;
 /// The same in m2: what cutting at the antimeridian may change.

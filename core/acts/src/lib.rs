@@ -12,11 +12,11 @@
 //!
 //! Of heaps: [`mix`], [`told_mix`], [`heat`], [`heat_chart`], [`consider_pile`], [`build_pile`], [`turn_pile`], [`read_heat`], [`read_moisture`], [`finish_pile`], [`maturity`], [`pile`].
 //!
-//! Of trials: [`lay_out_trial`], [`score_plot`], [`measure_plot`], [`lose_plot`], [`close_trial`], [`trial_progress`], [`trial_result`].
+//! Of trials: [`lay_out_trial`], [`trial_plots`], [`score_plot`], [`measure_plot`], [`lose_plot`], [`close_trial`], [`trial_progress`], [`trial_result`], its charts [`trial_charts`].
 //!
 //! Back from the book: [`season`] (a place through time), [`consider`] (the answer before a load is put down), [`next_load`], [`lying`], [`dig_in`], [`lifted`], [`long_view`] (the same every year), [`place_scenario`],
 //! [`measure`], [`stock`], [`today`], [`judge`]. In sentences: [`told`], [`told_area`] (what was measured), [`told_entry`] (an entry),
-//! [`told_item`] (a task), [`refusal`] (why an act was not done).
+//! [`told_item`] (a task), [`told_map`] (places seen from above), [`refusal`] (why an act was not done).
 
 #![allow(clippy::cast_precision_loss, reason = "grams, millilitres, days and counts are far below 2^53")]
 
@@ -112,12 +112,15 @@ pub mod told;
 pub mod told_area;
 pub mod told_entry;
 pub mod told_item;
+pub mod told_map;
 pub mod told_mix;
 pub mod treatment;
 pub mod tree_rows;
 pub mod trial;
+pub mod trial_charts;
 pub mod trial_fault;
 pub mod trial_in_book;
+pub mod trial_plots;
 pub mod trial_progress;
 pub mod trial_result;
 pub mod turn_pile;

@@ -2,9 +2,12 @@
 
 use kerfbook_ledger::kind::{Measured, PlaceKind as EntryPlaceKind, PlaceOutlined};
 use kerfbook_ledger::{Anchor, Book, EntryId, Label, Outline};
+use kerfbook_science::geometry::walk::QUANTILE_95;
 
+use crate::area;
 use crate::error::ActError;
 use crate::figure::{millilitres, whole, whole_u32};
+use crate::import_places;
 use crate::moment::Moment;
 use crate::scenario::{Place, PlaceKind};
 use crate::take_in_load::first;
@@ -66,6 +69,31 @@ pub fn outline_with(
         ..PlaceOutlined::of(Label::new(label)?, place.kind.into(), shape.measured, area_mm2)
     };
     first(&book.append(&[moment.draft(body)?], &[], moment.wall_ms)?)
+}
+
+/// Opens a place of a measured area, with its range and, where it is known, its shape.
+///
+/// # Errors
+/// As [`outline`]; a place that reaches too far for millimetres.
+pub fn outline_measured(
+    book: &mut Book,
+    label: &str,
+    kind: PlaceKind,
+    measured: &area::Measured,
+    moment: Moment,
+) -> Result<EntryId, ActError> {
+    let m2 = measured.area.m2();
+    let most = ActError::Figure { key: "place.area_m2", value: m2, low: 0.0, high: import_places::MOST_M2 };
+    let (anchor, outline, _) = measured.sketch.kept().ok_or(most)?;
+    let place = Place {
+        kind,
+        area: measured.area,
+        area_sd: measured.half_width_95.map(|half| half.m2() / QUANTILE_95 / m2),
+        rooting_depth: None,
+        container: None,
+    };
+    let shape = Shape { measured: measured.method.into(), anchor, outline };
+    outline_with(book, label, &place, None, shape, moment)
 }
 
 impl From<PlaceKind> for EntryPlaceKind {

@@ -109,12 +109,17 @@ pub fn on_trees(
 pub fn cautions(
     book: &Book,
     new: &NewPutDown,
+    run: Option<&TreeRun>,
     containers: &Containers,
     on: NaiveDate,
 ) -> Result<Vec<&'static Caution>, ActError> {
     let place = book.place(new.place)?.ok_or(ActError::NotThere { what: "place" })?;
     let batch = book.batch(new.batch)?.ok_or(ActError::NotThere { what: "batch" })?;
-    let load = load_of(new, &place_scenario::place_of(&place), &batch, containers, on)?;
+    let mut ground = place_scenario::place_of(&place);
+    if let Some(run) = run {
+        ground.area = tree_rows::ground(&place, run)?.0;
+    }
+    let load = load_of(new, &ground, &batch, containers, on)?;
     let cut = batch.cut.map(|cut| (on - cut.naive()).num_days());
     let facts = Facts {
         material: Some(load.material),

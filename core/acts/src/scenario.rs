@@ -46,6 +46,25 @@ pub struct Scenario {
     pub orchard: Option<Orchard>,
 }
 
+impl Scenario {
+    /// The same on a part of the place, with the trees that stand there: of what was given in all, the part's share.
+    pub(crate) fn take_part(&mut self, area: Area, trees: u32) {
+        let part = area.m2() / self.place.area.m2();
+        self.place.area = area;
+        self.put_down.iter_mut().for_each(|put| put.amount.on_part(part));
+        for feed in &mut self.feeds {
+            match &mut feed.amount {
+                FeedAmount::Product(mass) => *mass = *mass * part,
+                FeedAmount::Liquid(volume) => *volume = *volume * part,
+                FeedAmount::Nitrogen(_) => {}
+            }
+        }
+        for crop in self.crops.iter_mut().filter(|crop| crop.plants.is_some()) {
+            crop.plants = Some(trees);
+        }
+    }
+}
+
 /// The farm, garden or orchard.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Holding {
@@ -285,6 +304,16 @@ pub enum Amount {
 }
 
 impl Amount {
+    /// What of it comes to a part of the place: of what is said for all of it, that part.
+    fn on_part(&mut self, part: f64) {
+        match self {
+            Self::Wet(mass) => *mass = *mass * part,
+            Self::Loose(volume) => *volume = *volume * part,
+            Self::Barrows(count) | Self::Trailers(count) => *count *= part,
+            Self::DryPerArea(_) | Self::Depth(_) | Self::SettledDepth(_) | Self::Laid { .. } => {}
+        }
+    }
+
     /// A part of it, carried from an area to another.
     #[must_use]
     pub fn carried(self, part: f64, from: Area, to: Area) -> Self {

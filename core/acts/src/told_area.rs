@@ -7,15 +7,20 @@ use kerfbook_science::geometry::ring::RingError;
 use kerfbook_science::geometry::tape::TapeError;
 use kerfbook_science::geometry::tape::traverse::{Closure, TraverseError};
 use kerfbook_science::geometry::walk::WalkError;
-use kerfbook_science::units::{Length, Share};
+use kerfbook_science::units::{Area, Length, Share};
 use kerfbook_words::{Message, Words};
 
 use crate::area::{AreaError, Measured, Remark};
 
 /// The area with its range, where the way of measuring tells one.
 pub fn give_or_take(measured: &Measured, words: &Words) -> String {
-    let size = words.area(measured.area);
-    match measured.half_width_95 {
+    give_or_take_of(measured.area, measured.half_width_95, words)
+}
+
+/// An area with half the width of its range, where that is known.
+pub fn give_or_take_of(area: Area, half_width_95: Option<Area>, words: &Words) -> String {
+    let size = words.area(area);
+    match half_width_95 {
         Some(half) => words.say("area-give-or-take", &[("area", size), ("half", words.area(half))]),
         None => size,
     }

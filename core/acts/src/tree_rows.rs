@@ -6,7 +6,7 @@ use kerfbook_ledger::kind::{Measured, PlaceKind, PlaceOutlined};
 use kerfbook_ledger::{
     Book, Drive, EntryId, Label, Outline, PlaceView, TreeRow, TreeRun, TreeState, Trees, UnlikeTree,
 };
-use kerfbook_science::geometry::run::{self, Block, Tree};
+use kerfbook_science::geometry::run::{self, Block, End, Tree};
 use kerfbook_science::geometry::tree_rings::{Ring, ring_area};
 use kerfbook_science::units::{Area, Length};
 
@@ -98,13 +98,8 @@ pub fn ground(place: &PlaceView, run: &TreeRun) -> Result<(Area, u64), ActError>
     let trees = place.measures.last().and_then(|last| last.trees.as_ref());
     let trees =
         trees.ok_or(ActError::Missing { key: "place.row_trees", why: "a run goes along rows of trees" })?;
-    let drive = match run.drive {
-        Drive::Serpentine => run::Drive::Serpentine,
-        Drive::SameWay => run::Drive::SameWay,
-    };
-    let block = block(trees, drive)?;
-    let (from, to) =
-        (Tree { row: run.from_row, tree: run.from_tree }, Tree { row: run.to_row, tree: run.to_tree });
+    let block = block(trees, drive_of(run.drive))?;
+    let (from, to) = ends(run);
     let stretches: BTreeMap<u32, (u32, u32)> = block
         .stretches(from, to)?
         .iter()
@@ -113,6 +108,39 @@ pub fn ground(place: &PlaceView, run: &TreeRun) -> Result<(Area, u64), ActError>
     let within =
         |tree: Tree| stretches.get(&tree.row).is_some_and(|(low, high)| (*low..=*high).contains(&tree.tree));
     Ok((net(trees, within)?, block.count(from, to)?))
+}
+
+/// The run that goes on where one ended, along as many trees, or as many as are left; none after the last tree.
+///
+/// # Errors
+/// As [`ground`].
+pub fn onward(place: &PlaceView, run: &TreeRun) -> Result<Option<TreeRun>, ActError> {
+    let Some(trees) = place.measures.last().and_then(|last| last.trees.as_ref()) else { return Ok(None) };
+    let block = block(trees, drive_of(run.drive))?;
+    let (from, to) = ends(run);
+    let count = block.count(from, to)?;
+    let Some(next) = block.next(to).filter(|_| count > 0) else { return Ok(None) };
+    let end = match block.end(next, count)? {
+        End::At(end) | End::BlockEnds { at: end, .. } => end,
+    };
+    Ok(Some(TreeRun {
+        from_row: next.row,
+        from_tree: next.tree,
+        to_row: end.row,
+        to_tree: end.tree,
+        drive: run.drive,
+    }))
+}
+
+const fn ends(run: &TreeRun) -> (Tree, Tree) {
+    (Tree { row: run.from_row, tree: run.from_tree }, Tree { row: run.to_row, tree: run.to_tree })
+}
+
+const fn drive_of(drive: Drive) -> run::Drive {
+    match drive {
+        Drive::Serpentine => run::Drive::Serpentine,
+        Drive::SameWay => run::Drive::SameWay,
+    }
 }
 
 /// Rows as the drive knows them; rows between that are not there have no trees.

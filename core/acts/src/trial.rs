@@ -27,9 +27,13 @@ pub struct Names {
 }
 
 impl Names {
+    /// The levels of a factor.
+    pub fn levels(&self, compared: Compared) -> &[String] {
+        if compared == Compared::Sub { &self.subs } else { &self.treatments }
+    }
+
     fn level(&self, compared: Compared, level: usize) -> String {
-        let names = if compared == Compared::Sub { &self.subs } else { &self.treatments };
-        names.get(level).cloned().unwrap_or_default()
+        self.levels(compared).get(level).cloned().unwrap_or_default()
     }
 
     fn plot(&self, left: &Left) -> String {

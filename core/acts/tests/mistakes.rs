@@ -368,7 +368,7 @@ fn a_sour_or_deep_load_is_told_before_it_goes_out() {
     let cautions = |kept: &Kept, barrows| -> Vec<&'static str> {
         let amount = Amount::Barrows(barrows);
         let new = NewPutDown { place: bed, batch, way: Way::OnTop, amount, over: None };
-        let found = cautions(&kept.book, &new, &containers, now.date).unwrap();
+        let found = cautions(&kept.book, &new, None, &containers, now.date).unwrap();
         found.iter().map(|caution| caution.id).collect()
     };
     // 4 barrows of 80 L on 10 m2 lie 3.2 cm deep; 8 lie 6.4 cm deep, and fine sawdust mats from 5 cm on.

@@ -96,6 +96,7 @@ impl CoreError {
                 Self::ReadOnly { reason: say("error-book-not-enrolled") }
             }
             LedgerError::Full => Self::DiskFull { reason: say("error-book-full") },
+            LedgerError::Io(_) | LedgerError::Closed => Self::DiskFull { reason: say("phone-not-written") },
             LedgerError::Withdrawn(_) => {
                 Self::BadInput { field: String::new(), reason: say("book-withdrawn") }
             }
@@ -104,4 +105,10 @@ impl CoreError {
             _ => Self::Other { reason: why() },
         }
     }
+}
+
+/// With a capital at the start, as a sentence stands alone.
+pub(crate) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
 }

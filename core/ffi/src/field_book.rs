@@ -141,9 +141,12 @@ impl FieldBook {
         Self { book: Mutex::new(book), speech: RwLock::new(Arc::new(speech)), clock, by: RwLock::new(None) }
     }
 
-    /// The book. A panic in an act left it as its last transaction did.
+    /// The book. A panic in an act left it as its last transaction did; one that a failed write closed is opened again.
     pub(crate) fn book(&self) -> MutexGuard<'_, Book> {
-        self.book.lock().unwrap_or_else(PoisonError::into_inner)
+        let mut book = self.book.lock().unwrap_or_else(PoisonError::into_inner);
+        // Where that fails too, whatever is asked of the book says so.
+        let _still_closed = book.reopen();
+        book
     }
 
     pub(crate) fn speech(&self) -> Arc<Speech> {

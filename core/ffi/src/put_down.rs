@@ -2,14 +2,16 @@
 
 use kerfbook_acts::compare::RUNS;
 use kerfbook_acts::consider::{self, Considered, Proposal};
+use kerfbook_acts::error::ActError;
 use kerfbook_acts::load::Carried;
 use kerfbook_acts::put_down::{self, NewPutDown};
-use kerfbook_acts::scenario::{Amount, Way};
+use kerfbook_acts::scenario::{Amount, PlaceKind, Way};
 use kerfbook_acts::told;
+use kerfbook_acts::tree_rows;
 use kerfbook_acts::way::Row;
 use kerfbook_ledger::Flag;
 use kerfbook_ledger::kind::{ContainerKind, PutDown as Kept};
-use kerfbook_ledger::{Body, Book};
+use kerfbook_ledger::{Body, Book, Drive, TreeRun};
 use kerfbook_science::units::{AreaMass, Volume};
 
 use crate::entries::{SavedView, saved};
@@ -55,6 +57,21 @@ pub struct PutDownGiven {
     pub measure: Measure,
     /// How; the answer's way where absent.
     pub manner: Option<Manner>,
+    /// Along which trees; the whole place where absent.
+    pub run: Option<RunGiven>,
+}
+
+/// A run of trees as it is typed: "row 12, tree 9 to row 14, tree 3", up one row and down the next.
+#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
+pub struct RunGiven {
+    /// Row of the first tree.
+    pub from_row: String,
+    /// The first tree.
+    pub from_tree: String,
+    /// Row of the last tree.
+    pub to_row: String,
+    /// The last tree.
+    pub to_tree: String,
 }
 
 /// What there is to choose from.
@@ -68,6 +85,10 @@ pub struct PutDownStart {
     pub materials: Vec<MaterialLine>,
     /// The last one, to be done again.
     pub last: Option<PutDownGiven>,
+    /// Where the next load goes, along as many trees as the last one; none after the last tree.
+    pub onward: Option<RunGiven>,
+    /// Why no load goes on where the last one ended; empty where one does.
+    pub at_end: String,
     /// There is a trailer to count in.
     pub trailer: bool,
 }
@@ -138,11 +159,19 @@ impl FieldBook {
     pub fn start_put_down(&self) -> Result<PutDownStart, CoreError> {
         let speech = self.speech();
         let book = self.book();
+        let last = last(&book, &speech)?;
+        let onward = onward(&book, last.as_ref(), &speech)?;
         Ok(PutDownStart {
             places: lines(&book, &speech)?.into_iter().filter(|place| !place.closed).collect(),
             batches: batches(&book, &speech)?,
             materials: materials(&speech),
-            last: last(&book, &speech)?,
+            at_end: if onward.is_none() && last.as_ref().is_some_and(|last| last.run.is_some()) {
+                speech.words.label("phone-run-at-end")
+            } else {
+                String::new()
+            },
+            onward,
+            last,
             trailer: speech.containers.trailer.is_some(),
         })
     }
@@ -156,12 +185,13 @@ impl FieldBook {
         let asked = proposal(&given, &speech)?;
         let book = self.book();
         let considered = consider::consider(&book, &asked, &speech.containers, today, RUNS, SEED);
-        let considered = of_act(considered, "amount", &speech)?;
+        let considered = considered.map_err(|error| refused(&error, &speech))?;
         let advised = considered.comparison.answer.row;
         let way = given.manner.map_or_else(|| way_of(manner_of(advised)), way_of);
         let new =
             NewPutDown { place: asked.place, batch: asked.batch, way, amount: asked.amount, over: None };
-        let cautions = of_act(put_down::cautions(&book, &new, &speech.containers, today), "amount", &speech)?;
+        let cautions = put_down::cautions(&book, &new, asked.run.as_ref(), &speech.containers, today);
+        let cautions = of_act(cautions, "amount", &speech)?;
         Ok(answer(&considered, told_cautions(&cautions, &speech), &speech))
     }
 
@@ -181,9 +211,8 @@ impl FieldBook {
             over: None,
         };
         let mut book = self.book();
-        let entry =
-            of_act(put_down::put_down(&mut book, &new, &speech.containers, moment), "amount", &speech)?;
-        saved(&book, entry, &speech)
+        let written = put_down::on_trees(&mut book, &new, asked.run.as_ref(), &speech.containers, moment);
+        saved(&book, written.map_err(|error| refused(&error, &speech))?, &speech)
     }
 }
 
@@ -199,7 +228,44 @@ fn proposal(given: &PutDownGiven, speech: &Speech) -> Result<Proposal, CoreError
             Amount::Loose(Volume::from_litres(one.litres() * typed.needed("amount", &given.amount)?))
         }
     };
-    Ok(Proposal { place, batch, amount })
+    let run = given.run.as_ref().map(|run| run_of(run, speech)).transpose()?;
+    Ok(Proposal { place, batch, amount, run })
+}
+
+fn run_of(run: &RunGiven, speech: &Speech) -> Result<TreeRun, CoreError> {
+    let typed = speech.typed();
+    Ok(TreeRun {
+        from_row: typed.count("from_row", &run.from_row)?,
+        from_tree: typed.count("from_tree", &run.from_tree)?,
+        to_row: typed.count("to_row", &run.to_row)?,
+        to_tree: typed.count("to_tree", &run.to_tree)?,
+        drive: Drive::Serpentine,
+    })
+}
+
+fn run_given(run: &TreeRun) -> RunGiven {
+    RunGiven {
+        from_row: run.from_row.to_string(),
+        from_tree: run.from_tree.to_string(),
+        to_row: run.to_row.to_string(),
+        to_tree: run.to_tree.to_string(),
+    }
+}
+
+/// Why it cannot be put down so, beside the field that it is about.
+fn refused(error: &ActError, speech: &Speech) -> CoreError {
+    let field = if matches!(error, ActError::Trees(_)) { "to_tree" } else { "amount" };
+    CoreError::of_act(error, field, &speech.words)
+}
+
+/// Where the load after the last one goes.
+fn onward(book: &Book, last: Option<&PutDownGiven>, speech: &Speech) -> Result<Option<RunGiven>, CoreError> {
+    let Some((last, run)) = last.and_then(|last| Some((last, last.run.as_ref()?))) else { return Ok(None) };
+    let id = speech.typed().entry("place", &last.place)?;
+    let Some(place) = of_book(book.place(id), speech)? else { return Ok(None) };
+    // A place may have been measured anew since.
+    let onward = tree_rows::onward(&place, &run_of(run, speech)?).unwrap_or_default();
+    Ok(onward.as_ref().map(run_given))
 }
 
 fn answer(considered: &Considered, cautions: Vec<CautionView>, speech: &Speech) -> AnswerView {
@@ -210,7 +276,7 @@ fn answer(considered: &Considered, cautions: Vec<CautionView>, speech: &Speech) 
     more.extend(told.wait);
     more.extend(told.hangs_on);
     let advised = comparison.answer.row;
-    let ways = comparison
+    let mut ways: Vec<WayLine> = comparison
         .season
         .iter()
         .filter(|way| way.row != Row::Bare)
@@ -235,6 +301,19 @@ fn answer(considered: &Considered, cautions: Vec<CautionView>, speech: &Speech) 
             barred: !way.allowed || !way.doable,
         })
         .collect();
+    // These are not ranked: a person may still choose them.
+    let potted = considered.scenario.place.kind == PlaceKind::Container;
+    for row in [Row::Path, Row::Ring].into_iter().filter(|_| !potted) {
+        if comparison.season.iter().all(|way| way.row != row) {
+            ways.push(WayLine {
+                manner: manner_of(row),
+                name: words.way(row.way()),
+                cost: String::new(),
+                advised: false,
+                barred: false,
+            });
+        }
+    }
     AnswerView {
         instruction: words.say("answer-do-amount", &[("do", told.instruction), ("amount", told.amount)]),
         enough: enough(considered),
@@ -289,6 +368,7 @@ fn last(book: &Book, speech: &Speech) -> Result<Option<PutDownGiven>, CoreError>
         amount,
         measure,
         manner: Some(manner_of_way(put_down::way_of(put.way))),
+        run: put.trees.as_ref().map(run_given),
     }))
 }
 

@@ -11,7 +11,7 @@ use kerfbook_ledger::{Book, LedgerError};
 use kerfbook_words::{Units, Words};
 
 use crate::entries::{SavedView, saved};
-use crate::error::CoreError;
+use crate::error::{CoreError, capital};
 use crate::field_book::{FieldBook, Speech, of_act, of_book};
 use crate::port::day_of_date;
 
@@ -141,8 +141,5 @@ fn line(item: &Item, told: ToldItem, on: NaiveDate, words: &Words) -> TaskLine {
 
 /// With a capital at the start and a full stop at the end, as it stands alone.
 fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        format!("{}{}{}", first.to_uppercase(), letters.as_str(), if text.ends_with('.') { "" } else { "." })
-    })
+    format!("{}{}", capital(text), if text.is_empty() || text.ends_with('.') { "" } else { "." })
 }

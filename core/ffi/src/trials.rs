@@ -6,18 +6,21 @@ use kerfbook_acts::lay_out_trial::{self, Named, NewTrial};
 use kerfbook_acts::measure_plot::{self, NewMeasurement};
 use kerfbook_acts::score_plot::{self, NewScores};
 use kerfbook_acts::trial::rarity;
+use kerfbook_acts::trial_charts::charts;
 use kerfbook_acts::trial_in_book::design;
 use kerfbook_acts::trial_progress::{progress, walk};
 use kerfbook_acts::trial_result::{of_view, readings};
 use kerfbook_acts::{close_trial, lose_plot};
 use kerfbook_ledger::kind::{LeafLayer, TrialLaidOut};
 use kerfbook_ledger::{Body, Book, EntryId, PlotView, TrialView};
+use kerfbook_picture::Screen;
 use kerfbook_science::trial::design::{Design, FEW_BLOCKS, FEW_PAIRS, Kind, Standing};
 use kerfbook_science::trial::score::STEPS_PCT;
 use kerfbook_science::trial::treatment::Treatment;
 use kerfbook_science::units::Share;
 use kerfbook_words::Words;
 
+use crate::drawing::{DrawingView, drawing};
 use crate::entries::{SavedView, saved};
 use crate::error::CoreError;
 use crate::field_book::{FieldBook, Speech, of_act, of_book, random, text};
@@ -78,16 +81,18 @@ pub struct PlotLine {
 }
 
 /// What a trial shows of one thing that was read.
-#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
+#[derive(Debug, Clone, PartialEq, uniffi::Record)]
 pub struct ShownLine {
     /// What was read.
     pub measured: String,
     /// What may be said.
     pub said: Vec<String>,
+    /// Every plot as a dot, factor by factor, and what the fit leaves where each plot stands.
+    pub charts: Vec<DrawingView>,
 }
 
 /// A trial.
-#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
+#[derive(Debug, Clone, PartialEq, uniffi::Record)]
 pub struct TrialPage {
     /// As in the list.
     pub line: TrialLine,
@@ -159,6 +164,7 @@ impl FieldBook {
                 shown.push(ShownLine {
                     measured: words.label(&format!("measured-{}", measured.name())),
                     said: result.sentences(words),
+                    charts: charts(&result, Screen::Hand, words).into_iter().map(drawing).collect(),
                 });
             }
         }

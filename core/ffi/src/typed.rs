@@ -149,6 +149,17 @@ impl<'a> Typed<'a> {
         Ok(number as u32)
     }
 
+    /// Trees as row/tree, parted by spaces or commas.
+    pub(crate) fn trees(self, field: &str, text: &str) -> Result<Vec<(u32, u32)>, CoreError> {
+        let tree = |part: &str| {
+            let number = |text: &str| text.parse().ok().filter(|number| *number > 0);
+            let (row, tree) = part.split_once('/')?;
+            Some((number(row)?, number(tree)?))
+        };
+        let parts = text.split([' ', ',', ';']).filter(|part| !part.is_empty());
+        parts.map(|part| tree(part).ok_or_else(|| self.wrong(field, "phone-no-tree"))).collect()
+    }
+
     /// An entry by its id.
     pub(crate) fn entry(self, field: &str, id: &str) -> Result<EntryId, CoreError> {
         EntryId::parse(id).ok_or_else(|| self.wrong(field, "phone-choose"))

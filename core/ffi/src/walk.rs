@@ -12,7 +12,7 @@ use kerfbook_words::Units;
 
 use crate::drawing::{DrawingView, drawing};
 use crate::entries::{SavedView, saved};
-use crate::error::CoreError;
+use crate::error::{CoreError, capital};
 use crate::field_book::{FieldBook, Speech, random};
 use crate::places::{Ground, kind_of};
 
@@ -211,10 +211,4 @@ fn path(walk: &WalkGiven, speech: &Speech) -> DrawingView {
         }),
     };
     drawing(chart.draw(Screen::Hand, &|value| speech.words.number(value, 1)))
-}
-
-/// With a capital at the start, as it stands alone.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
 }

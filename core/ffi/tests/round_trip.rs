@@ -11,7 +11,7 @@ use kerfbook_ffi::look::{LookGiven, Strip, Yellow};
 use kerfbook_ffi::piles::{FinishGiven, HeatGiven, PartGiven, PileGiven};
 use kerfbook_ffi::places::{Ground, NewPlace, Size};
 use kerfbook_ffi::port::{Clock, KeyStore, Now};
-use kerfbook_ffi::put_down::{Manner, PutDownGiven};
+use kerfbook_ffi::put_down::{Manner, PutDownGiven, RunGiven};
 use kerfbook_ffi::reader::{Measures, Reader, Tongue};
 use kerfbook_ffi::trials::{Leaves, TrialGiven};
 use kerfbook_ffi::walk::{FixGiven, WalkGiven};
@@ -102,6 +102,7 @@ fn a_book_goes_round() {
             amount: "6".to_owned(),
             measure: Measure::Barrows,
             manner: None,
+            run: None,
         };
         let answer = book.consider(given.clone()).unwrap();
         assert!(!answer.instruction.is_empty() && !answer.ways.is_empty());
@@ -416,4 +417,100 @@ fn a_walk_is_told_as_it_grows_and_becomes_a_place_with_its_range() {
     let twice = book.outline_walk("Field".to_owned(), Ground::Bed, walked(1.05, 3.0)).unwrap_err();
     assert!(matches!(twice, CoreError::BadInput { field, .. } if field == "label"));
     assert_eq!(book.places().unwrap().len(), 1);
+}
+
+fn sides(label: &str, [ab, bc, cd, da, ac, bd]: [&str; 6]) -> NewPlace {
+    let [ab, bc, cd, da, ac, bd] = [ab, bc, cd, da, ac, bd].map(str::to_owned);
+    NewPlace { label: label.to_owned(), ground: Ground::Bed, size: Size::Sides { ab, bc, cd, da, ac, bd } }
+}
+
+#[test]
+fn taped_sides_give_a_place_with_its_range_and_its_shape_or_say_which_length_is_wrong() {
+    let folder = tempfile::tempdir().unwrap();
+    let keys = Arc::new(Keys::default());
+    let book = founded(&folder.path().join("book"), &keys);
+    book.outline_place(sides("Corner", ["3", "4", "", "", "5", ""])).unwrap();
+    book.outline_place(sides("Field", ["3", "4", "3", "4", "5", "5"])).unwrap();
+    let told: Vec<String> = book.places().unwrap().into_iter().map(|place| place.about).collect();
+    assert!(told[0].contains("6 m²") && told[0].contains("give or take"), "{told:?}");
+    assert!(told[1].contains("12 m²"), "{told:?}");
+    let map = book.map().unwrap();
+    assert_eq!((map.lines.len(), map.drawing.is_some()), (2, true), "{map:?}");
+    let field = |new| match book.outline_place(new) {
+        Err(CoreError::BadInput { field, .. }) => field,
+        other => panic!("{other:?}"),
+    };
+    assert_eq!(field(sides("A", ["3", "4", "3", "4", "5", "6"])), "bd");
+    assert_eq!(field(sides("A", ["3", "4", "", "", "9", ""])), "ac");
+    assert_eq!(field(sides("A", ["3", "x", "", "", "5", ""])), "bc");
+    assert_eq!(field(sides("A", ["3", "4", "3", "", "5", ""])), "da");
+    assert_eq!(book.places().unwrap().len(), 2, "nothing of that was written");
+}
+
+#[test]
+fn a_load_goes_along_a_run_of_trees_and_the_next_one_on_from_there() {
+    let folder = tempfile::tempdir().unwrap();
+    let keys = Arc::new(Keys::default());
+    let book = founded(&folder.path().join("book"), &keys);
+    let text = |text: &str| text.to_owned();
+    let rows = |missing: &str| NewPlace {
+        label: text("Orchard"),
+        ground: Ground::Rings,
+        size: Size::Rows {
+            first_row: text("12"),
+            rows: text("2"),
+            trees: text("5"),
+            spacing: text("4"),
+            row_spacing: text("5"),
+            radius: text("1.5"),
+            gap: text("15"),
+            missing: text(missing),
+        },
+    };
+    assert!(matches!(
+        book.outline_place(rows("12-3")),
+        Err(CoreError::BadInput { field, .. }) if field == "missing"
+    ));
+    assert!(matches!(
+        book.outline_place(rows("14/3")),
+        Err(CoreError::BadInput { field, .. }) if field == "missing"
+    ));
+    let place = book.outline_place(rows("12/3, 13/1")).unwrap().entry;
+    assert!(book.places().unwrap()[0].rows);
+    let batch = book.take_in(load()).unwrap().batch.unwrap();
+    let run = |[from_row, from_tree, to_row, to_tree]: [&str; 4]| RunGiven {
+        from_row: text(from_row),
+        from_tree: text(from_tree),
+        to_row: text(to_row),
+        to_tree: text(to_tree),
+    };
+    let given = |run| PutDownGiven {
+        place: place.clone(),
+        batch: batch.clone(),
+        amount: text("2"),
+        measure: Measure::Barrows,
+        manner: Some(Manner::Ring),
+        run,
+    };
+    for wrong in [["12", "1", "12", "6"], ["13", "1", "12", "1"]] {
+        assert!(matches!(
+            book.consider(given(Some(run(wrong)))),
+            Err(CoreError::BadInput { field, .. }) if field == "to_tree"
+        ));
+    }
+    let first = run(["12", "1", "12", "4"]);
+    // The same barrows are more where they go to fewer trees.
+    let all = book.consider(given(None)).unwrap();
+    let some = book.consider(given(Some(first.clone()))).unwrap();
+    assert_ne!(all, some);
+    let saved = book.put_down(given(Some(first))).unwrap();
+    assert!(saved.text.contains("2 barrows"), "{}", saved.text);
+    let start = book.start_put_down().unwrap();
+    assert_eq!(start.onward, Some(run(["12", "5", "13", "4"])), "three trees stood there, and three follow");
+    book.put_down(given(start.onward)).unwrap();
+    let start = book.start_put_down().unwrap();
+    assert_eq!(start.onward, Some(run(["13", "3", "13", "2"])), "as many as are left");
+    book.put_down(given(start.onward)).unwrap();
+    let end = book.start_put_down().unwrap();
+    assert_eq!((end.onward, end.at_end.is_empty()), (None, false));
 }

@@ -494,6 +494,9 @@ fn failed_write_closes_the_book_and_what_was_acknowledged_is_there() {
         assert!(matches!(book.together(|_| Ok::<(), LedgerError>(())), Err(LedgerError::Closed)));
         assert!(matches!(book.places(), Err(LedgerError::Closed)));
         assert!(matches!(book.verify(), Err(LedgerError::Closed)));
+        book.reopen().unwrap();
+        assert_eq!(book.places().unwrap()[0].id, place);
+        assert!(book.verify().unwrap().sound() && book.writable());
         println!("book was closed");
         return;
     }

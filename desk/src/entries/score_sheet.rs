@@ -22,7 +22,7 @@ use crate::toml_file::layout::nearest;
 use crate::{acted, cli};
 
 /// Columns that say which plot, when, by whom, of which leaves.
-const WHICH: [&str; 6] = ["trial", "walk", "plot", "day", "rater", "leaf_layer"];
+const WHICH: [&str; 7] = ["trial", "walk", "plot", "day", "rater", "leaf_layer", "again"];
 /// Columns that say what was read.
 const READ: [&str; 6] = ["yellow_pct", "yield_kg", "weeds_pct", "soil_moisture_pct", "stand", "lost"];
 
@@ -120,6 +120,8 @@ struct Row {
     date: NaiveDate,
     rater: Option<EntryId>,
     layer: LeafLayer,
+    /// Scored a second time on purpose.
+    again: bool,
     yellow: Option<Share>,
     picked: Option<Mass>,
     weeds: Option<Share>,
@@ -139,7 +141,7 @@ impl Row {
                 rater: self.rater,
                 layer: self.layer,
                 plots: &plots,
-                again: false,
+                again: self.again,
             };
             entries.extend(score_plot::score(book, &new, moment)?);
         }
@@ -219,6 +221,7 @@ impl<'a> Sheet<'a> {
             date: self.date(row)?,
             rater: self.rater(row)?,
             layer: self.layer(row)?,
+            again: self.again(row)?,
             yellow: share("yellow_pct")?,
             picked: self.number(row, "yield_kg", None)?.map(Mass::from_kg),
             weeds: share("weeds_pct")?,
@@ -296,6 +299,17 @@ impl<'a> Sheet<'a> {
             let remedy = Message::new("scores-layers-are").text("names", names);
             self.wrong(row, "leaf_layer", what, Some(remedy))
         })
+    }
+
+    fn again(&self, row: usize) -> Cell<bool> {
+        match self.cell(row, "again").to_lowercase().as_str() {
+            "" | "no" | "false" | "0" => Ok(false),
+            "yes" | "true" | "1" | "x" => Ok(true),
+            other => {
+                let what = Message::new("scores-no-yes").text("value", other);
+                Err(self.wrong(row, "again", what, Some(Message::new("scores-again-is"))))
+            }
+        }
     }
 
     /// A figure at or above zero, with a point or a comma; nothing where nothing stands there.

@@ -2,9 +2,11 @@
 
 use std::path::Path;
 
+use kerfbook_acts::error::ActError;
 use kerfbook_acts::lay_out_trial::{Named, NewTrial, lay_out};
 use kerfbook_acts::moment::Moment;
 use kerfbook_acts::told_entry::Teller;
+use kerfbook_acts::trial_plots::outline_plots;
 use kerfbook_ledger::Text;
 use kerfbook_science::trial::treatment::Treatment;
 use kerfbook_science::units::Share;
@@ -72,7 +74,22 @@ pub(super) fn write(
         let what = Message::new("plan-in-book-twice").text("name", &described.name);
         return Err(Fault::input(&args.trial, what, Some(Message::new("plan-in-book-twice-help"))));
     }
-    let laid = lay_out(&mut book, &new, moment).map_err(|error| acted::fault(&args.trial, &error))?;
+    let plots = match (args.plots, described.size) {
+        (false, _) => None,
+        (true, Some(size)) => Some(size),
+        (true, None) => {
+            let what = Message::new("plan-plots-no-size");
+            return Err(Fault::input(&args.trial, what, Some(Message::new("plan-plots-no-size-help"))));
+        }
+    };
+    let written = book.together(|book| {
+        let laid = lay_out(book, &new, moment)?;
+        if let Some(size) = &plots {
+            outline_plots(book, &described.name, &laid.layout, size, moment)?;
+        }
+        Ok::<_, ActError>(laid)
+    });
+    let laid = written.map_err(|error| acted::fault(&args.trial, &error))?;
     of(file, || book.settle())?;
     of(file, || Ok(Teller::new(&book, context.words())?.short(laid.trial)))
 }

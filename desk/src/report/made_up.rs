@@ -1,6 +1,7 @@
 //! A made-up holding's season, told in any language, to look at and to test the page with.
 
 use chrono::NaiveDate;
+use kerfbook_acts::told_map::{MapRow, ToldMap};
 use kerfbook_picture::{
     BandChart, Lies, MapChart, MapLabels, MapPlace, Mark, MarkKind, Range, Reading, Sheet,
 };
@@ -55,7 +56,7 @@ pub(super) fn view(words: &Words) -> ReportView {
 }
 
 /// Two places as they lie, and one of which only the shape is known.
-fn map(words: &Words) -> MapView {
+fn map(words: &Words) -> ToldMap {
     let bed = |number: &str, west: f64, lies| MapPlace {
         number: number.into(),
         outline: vec![[west, 0.0], [west + 1.2, 0.0], [west + 1.2, 8.0], [west, 8.0]],
@@ -65,7 +66,7 @@ fn map(words: &Words) -> MapView {
     };
     let row =
         |number: &str, place: &str, lies: String| MapRow { number: number.into(), place: place.into(), lies };
-    MapView {
+    ToldMap {
         chart: MapChart {
             title: words.label("map-title"),
             description: words.label("map-about"),

@@ -16,6 +16,7 @@ use kerfbook_acts::month_ticks::months;
 use kerfbook_acts::purpose::WEED_COVER;
 use kerfbook_acts::scenario::{Amount, Containers};
 use kerfbook_acts::season::{AHEAD_DAYS, Season};
+use kerfbook_acts::told_map::{self, ToldMap};
 use kerfbook_acts::{judge, long_view, next_load, season, site, stock, told};
 use kerfbook_ledger::kind::Placed;
 use kerfbook_ledger::projection::batch::Origin;
@@ -32,8 +33,8 @@ use kerfbook_science::{caution, feed, soil, weather};
 use kerfbook_words::Words;
 
 use super::{
-    BookView, CropRow, EntryRow, FeedRow, HeadRow, MapView, OtherRow, OverYears, PileView, PlaceView,
-    PutDownRow, RecordView, SourceView, StockRow, TodoRow, TrialView, WaitRow,
+    BookView, CropRow, EntryRow, FeedRow, HeadRow, OtherRow, OverYears, PileView, PlaceView, PutDownRow,
+    RecordView, SourceView, StockRow, TodoRow, TrialView, WaitRow,
 };
 use crate::book::told::Teller;
 use crate::{place, stock as stocked, today};
@@ -46,7 +47,7 @@ pub(crate) struct OfBook {
     pub(crate) holding: String,
     /// How earlier forecasts fared.
     pub(crate) judged: String,
-    pub(crate) map: Option<MapView>,
+    pub(crate) map: Option<ToldMap>,
     pub(crate) places: Vec<PlaceView>,
     pub(crate) todo: Vec<TodoRow>,
     pub(crate) piles: Vec<PileView>,
@@ -91,7 +92,7 @@ pub(crate) fn of_book(book: &Book, on: NaiveDate, seed: u64, words: &Words) -> R
     let containers = Containers::usual();
     let stock = stock::stock(book)?.iter().map(|one| stocked::told_row(one, &containers, words)).collect();
     let judged = told::judged(&judge::judge(book)?, words).join(" ");
-    let map = super::map::of_book(book, on, words)?;
+    let map = told_map::tell(book, on, words)?;
     let piles = super::piles::of_book(book, on, words)?;
     let trials = super::trials::of_book(book, words)?;
     Ok(OfBook {

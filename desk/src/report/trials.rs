@@ -11,7 +11,7 @@ use maud::{Markup, html};
 
 use super::view::{ResultView, TrialView};
 use super::{picture, places};
-use crate::trial::{counted, of_book as described, paper};
+use crate::trial::{counted, of_book as described};
 
 pub(super) fn section(trials: &[TrialView], words: &Words) -> Markup {
     html! {
@@ -98,12 +98,7 @@ fn result(trial: &BookTrial, measured: Measured, words: &Words) -> Result<Option
         measured: described.response.clone(),
         said: sentences(&verdict, &described.names, words),
         notes: described.notes(words),
-        dots: verdict
-            .analysis
-            .groups
-            .iter()
-            .map(|group| paper::dots(&described, &verdict, group, words))
-            .collect(),
-        residuals: paper::residuals(&described, &verdict, words),
+        dots: verdict.analysis.groups.iter().map(|group| described.dots(&verdict, group, words)).collect(),
+        residuals: described.residuals(&verdict, words),
     }))
 }

@@ -1,6 +1,7 @@
 //! What the report shows, already told: sentences in the reader's language, figures in the reader's units.
 
-use kerfbook_picture::{BandChart, DotsChart, FieldMap, HeatChart, MapChart, Range};
+use kerfbook_acts::told_map::ToldMap;
+use kerfbook_picture::{BandChart, DotsChart, FieldMap, HeatChart, Range};
 
 /// The whole report.
 #[derive(Debug, Clone)]
@@ -14,7 +15,7 @@ pub(crate) struct ReportView {
     /// The decision at hand.
     pub(crate) answer: Option<AnswerView>,
     /// Places to scale; `None` where no place has a shape.
-    pub(crate) map: Option<MapView>,
+    pub(crate) map: Option<ToldMap>,
     /// Every place with its bands, in the order of the holding.
     pub(crate) places: Vec<PlaceView>,
     /// The ways of using the load side by side.
@@ -107,28 +108,6 @@ pub(crate) struct AnswerView {
     pub(crate) more: Vec<String>,
     /// An assumption that decides the order of the ways.
     pub(crate) hangs_on: Option<String>,
-}
-
-/// The map and its list.
-#[derive(Debug, Clone)]
-pub(crate) struct MapView {
-    /// Outlines, rings and patterns.
-    pub(crate) chart: MapChart,
-    /// One a place that is drawn, in the order of their numbers.
-    pub(crate) rows: Vec<MapRow>,
-    /// How the places lie to each other, and what is not drawn.
-    pub(crate) said: Vec<String>,
-}
-
-/// A place of the map.
-#[derive(Debug, Clone)]
-pub(crate) struct MapRow {
-    /// As on the map.
-    pub(crate) number: String,
-    /// Its name.
-    pub(crate) place: String,
-    /// What lies there.
-    pub(crate) lies: String,
 }
 
 /// A place and what is expected of it.

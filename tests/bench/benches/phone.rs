@@ -119,6 +119,7 @@ fn filled(path: &Path, keys: &Arc<Keys>, clock: &Arc<Still>) -> (String, String)
                     amount: "4".to_owned(),
                     measure: Measure::Barrows,
                     manner: Some(Manner::OnTop),
+                    run: None,
                 };
                 book.put_down(given).unwrap();
             }
@@ -186,6 +187,7 @@ fn main() {
         amount: "4".to_owned(),
         measure: Measure::Barrows,
         manner: None,
+        run: None,
     };
     let told = json!({
         "open, then Today": shortest(5, || open().today().unwrap()),

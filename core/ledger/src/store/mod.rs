@@ -10,6 +10,8 @@ mod tables;
 pub mod verify;
 mod views;
 
+use std::path::PathBuf;
+
 use rusqlite::Connection;
 
 use crate::entry::id::HoldingId;
@@ -27,6 +29,7 @@ pub const OLDEST_SQLITE: i32 = 3_051_003;
 /// A holding's book. Entries are added, never changed.
 #[derive(Debug)]
 pub struct Book {
+    path: PathBuf,
     /// Gone once a write to disk has failed: what SQLite then holds in memory is not to be trusted.
     connection: Option<Connection>,
     holding: HoldingId,
@@ -43,6 +46,18 @@ impl Book {
     /// Whether entries can be added: a key was given, its device is enrolled, and the file can be written.
     pub const fn writable(&self) -> bool {
         self.key.is_some()
+    }
+
+    /// Opens the file again where a write to disk has failed: what was in the book then is in it, and nothing of that
+    /// write. Does nothing to a book that is open.
+    ///
+    /// # Errors
+    /// As [`Book::open`]; the book then stays closed, and this may be tried again.
+    pub fn reopen(&mut self) -> Result<()> {
+        if self.connection.is_none() {
+            *self = Self::open(&self.path, self.key.as_ref())?;
+        }
+        Ok(())
     }
 
     fn connection(&self) -> Result<&Connection> {

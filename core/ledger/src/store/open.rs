@@ -131,7 +131,13 @@ impl Book {
             .optional()?
             .map(HoldingId)
             .ok_or_else(|| LedgerError::Damaged("it names no holding".to_owned()))?;
-        let mut book = Self { connection: Some(connection), holding, key: None, views: Views::default() };
+        let mut book = Self {
+            path: path.to_owned(),
+            connection: Some(connection),
+            holding,
+            key: None,
+            views: Views::default(),
+        };
         if let (Some(key), true) = (key, can_write)
             && tables::enrolled(book.connection()?, key.device())?.is_some()
         {

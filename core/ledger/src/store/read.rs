@@ -14,7 +14,6 @@ use crate::entry::hlc::Hlc;
 use crate::entry::id::{DeviceId, EntryId, Hash, TextRef};
 use crate::entry::kind::Kind;
 use crate::error::{LedgerError, Result};
-use crate::projection::Sort;
 use crate::projection::batch::BatchView;
 use crate::projection::current::{Current, Standing};
 use crate::projection::holding::HoldingView;
@@ -23,6 +22,7 @@ use crate::projection::place::PlaceView;
 use crate::projection::single::{DeviceView, ForecastView, PersonView};
 use crate::projection::task::TaskView;
 use crate::projection::trial::TrialView;
+use crate::projection::{Entries, Sort};
 
 /// Where a page of entries ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -146,7 +146,7 @@ impl Book {
         let ids = statement
             .query_map([kind.number()], |row| Ok((row.get(0)?, row.get(1)?)))?
             .collect::<Result<Vec<([u8; 16], i64)>, _>>()?;
-        self.standing(ids)
+        standing(&tables::Stored::new(connection), ids)
     }
 
     /// Entries that name this one: those about a place, the uses of a batch, the changes of an entry. As they stand,
@@ -161,18 +161,9 @@ impl Book {
         let ids = statement
             .query_map(params![id.device.0, tables::column(id.seq)], |row| Ok((row.get(0)?, row.get(1)?)))?
             .collect::<Result<Vec<([u8; 16], i64)>, _>>()?;
-        self.standing(ids)
-    }
-
-    fn standing(&self, ids: Vec<([u8; 16], i64)>) -> Result<Vec<Current>> {
-        let stored = tables::Stored::new(self.connection()?);
-        let standing = Standing::new(&stored);
-        let mut found = Vec::with_capacity(ids.len());
-        for (device, seq) in ids {
-            let current = standing.current(tables::id_of(device, seq)?)?;
-            found.extend(current.map(|current| Current::clone(&current)));
-        }
-        Ok(found)
+        let stored = tables::Stored::new(connection);
+        stored.foresee(id)?;
+        standing(&stored, ids)
     }
 
     /// A device's envelopes from a position on, as they are passed on.
@@ -309,4 +300,15 @@ impl Book {
         let Some(row) = rows.next()? else { return Ok(None) };
         self.views.read(sort, id, row.get_ref(0)?.as_blob().unwrap_or_default()).map(Some)
     }
+}
+
+/// Entries as they stand.
+fn standing(stored: &tables::Stored<'_>, ids: Vec<([u8; 16], i64)>) -> Result<Vec<Current>> {
+    let standing = Standing::new(stored);
+    let mut found = Vec::with_capacity(ids.len());
+    for (device, seq) in ids {
+        let current = standing.current(tables::id_of(device, seq)?)?;
+        found.extend(current.map(|current| Current::clone(&current)));
+    }
+    Ok(found)
 }

@@ -267,6 +267,7 @@ help-plan-trial = Design, treatments and plots
 help-plan-out = Folder for field plan, labels, score sheet and key; nothing is written where not given
 help-plan-book = Book to write the layout into
 help-plan-place = Place of the book where the trial lies
+help-plan-plots = Open a place of the book for each plot, with the ground that gets its treatment
 help-plan-on = Day on which it is laid out; today where not given
 help-trial = What a finished trial shows, and what it could have missed
 help-trial-data = Table of plots, one line a plot; or a book with a closed trial

@@ -9,12 +9,15 @@ phone-name-too-long = At most 40 characters fit here.
 phone-choose = Choose one.
 phone-too-many-weeks = At most 52 weeks: a crop that stands longer is a tree or a meadow.
 phone-gap-too-wide = The gap has to be less than the distance to the drip line.
+phone-no-tree = Write each tree as row and tree, like 12/3, with a space between them.
+phone-too-many-rows = At most 1000 rows fit in one place.
 phone-load-has-no-depth = A load is counted in containers or weighed.
 phone-no-trailer = Say first how much your trailer holds.
 phone-nothing-seen = Say at least one thing that you saw.
 
 ## Books
 phone-book-damaged = The book on this phone is damaged. It is set aside as it is; what is sound in it can be read on a computer.
+phone-not-written = This could not be written to the phone. Nothing of it is in the book, and what you typed is still here: see that there is room, then try again.
 phone-no-book = There is no book on this phone yet.
 
 ## Amounts
@@ -66,6 +69,10 @@ phone-today-more = Show more
 
 ## Places
 phone-places-none = No place is in the book yet.
+phone-places-show = Show
+phone-places-list = List
+phone-places-map = Map
+phone-map-none = Nothing can be drawn yet: of these places only the size is known. Tape or walk one, and it is drawn.
 phone-place-closed = closed
 phone-place-happened = What happened here
 phone-place-name = Name
@@ -90,6 +97,25 @@ phone-radius-m = Trunk to drip line, m
 phone-radius-ft = Trunk to drip line, ft
 phone-gap-cm = Gap kept at the trunk, cm
 phone-gap-in = Gap kept at the trunk, in
+phone-by-sides = Sides and diagonals
+phone-by-one-size = Trees by their number
+phone-by-rows = Rows of trees
+phone-place-by-trees = How do the trees stand?
+phone-sides-about = Name the corners A, B, C and D as you go round. For a triangle leave C–D and D–A empty.
+phone-side-ab = A to B
+phone-side-bc = B to C
+phone-side-cd = C to D
+phone-side-da = D to A
+phone-side-ac = A to C, across
+phone-side-bd = B to D, across, as a check
+phone-first-row = Number of the first row
+phone-rows = How many rows
+phone-row-trees = Trees in each row
+phone-spacing-m = From tree to tree, m
+phone-spacing-ft = From tree to tree, ft
+phone-row-spacing-m = From row to row, m, where you know it
+phone-row-spacing-ft = From row to row, ft, where you know it
+phone-missing-trees = Missing trees, like 12/3 13/7
 phone-pots = How many
 phone-volume-l = Each holds, litres
 phone-volume-gal = Each holds, gallons
@@ -120,6 +146,13 @@ phone-put-down-what = Which load?
 phone-put-down-much = How much?
 phone-put-down-other = Another amount
 phone-put-down-measure = Counted in
+phone-run = Along which trees?
+phone-run-from = From row
+phone-run-from-tree = From tree
+phone-run-to = To row
+phone-run-to-tree = To tree
+phone-run-at-end = The last tree of this place has its load.
+phone-run-about = Leave these empty for all the trees.
 phone-put-down-how = How will you use it?
 phone-put-down-say-first = Say where, which and how much
 phone-put-down-thinking = Working it out

@@ -188,6 +188,8 @@ trial-agreement = { $count ->
 trial-block-shared = More than one person scored block { $block } on { $date }: what the eyes differ lies between its plots. Let one person score a whole block.
 
 plan-in-book = In the book as entry { $entry }. No screen of the book says what a plot got before the trial is closed; whoever reads this plan scores blind no longer.
+plan-plots-no-size = the plots have no size, so they cannot be places.
+plan-plots-no-size-help = Give width_m and length_m of a plot, or leave --plots out.
 plan-in-book-twice = the book has a trial called { $name } already.
 plan-in-book-twice-help = Give this one another name, or take the other one out.
 plan-needs-name = a trial in a book needs a name.
@@ -236,5 +238,7 @@ scores-no-trial = there is no trial { $name } in this book.
 scores-trials-are = The book has { $names }.
 scores-no-layer = { $value } are no leaves that are scored.
 scores-layers-are = Write { $names }.
+scores-no-yes = { $value } is neither yes nor no.
+scores-again-is = Write yes in again where the plot was scored a second time on purpose, else leave it empty.
 scores-name-person = Name the person in the book first, or leave the rater empty.
 scores-below-zero = { $name } is { $value }, which is below zero.

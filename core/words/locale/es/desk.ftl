@@ -267,6 +267,7 @@ help-plan-trial = Diseño, tratamientos y parcelas
 help-plan-out = Carpeta para el plano, las etiquetas, la hoja de notas y la clave; sin ella no se escribe nada
 help-plan-book = Libro en el que anotar el trazado
 help-plan-place = Sitio del libro donde está el ensayo
+help-plan-plots = Abre en el libro un lugar por parcela, con el suelo que recibe su tratamiento
 help-plan-on = Día en que se traza; hoy si no se da
 help-trial = Lo que muestra un ensayo terminado y lo que pudo pasar por alto
 help-trial-data = Tabla de parcelas, una línea por parcela; o un libro con un ensayo cerrado

@@ -9,12 +9,15 @@ phone-name-too-long = Caben 40 caracteres como mucho.
 phone-choose = Elija uno.
 phone-too-many-weeks = Como mucho 52 semanas: lo que dura más es un árbol o un prado.
 phone-gap-too-wide = El hueco tiene que ser menor que la distancia hasta el borde de la copa.
+phone-no-tree = Escriba cada árbol como fila y árbol, por ejemplo 12/3, con un espacio entre ellos.
+phone-too-many-rows = En un lugar caben como mucho 1000 filas.
 phone-load-has-no-depth = Una carga se cuenta en recipientes o se pesa.
 phone-no-trailer = Diga primero cuánto cabe en su remolque.
 phone-nothing-seen = Diga al menos una cosa que haya visto.
 
 ## Libros
 phone-book-damaged = El libro de este teléfono está dañado. Queda apartado como está; lo que esté bien en él se puede leer en un ordenador.
+phone-not-written = No se pudo escribir en el teléfono. Nada de esto está en el libro, y lo que escribió sigue aquí: compruebe que haya espacio y pruebe otra vez.
 phone-no-book = En este teléfono todavía no hay ningún libro.
 
 ## Cantidades
@@ -66,6 +69,10 @@ phone-today-more = Mostrar más
 
 ## Lugares
 phone-places-none = Todavía no hay ningún lugar en el libro.
+phone-places-show = Mostrar
+phone-places-list = Lista
+phone-places-map = Mapa
+phone-map-none = Todavía no se puede dibujar nada: de estos lugares solo se sabe el tamaño. Mida o recorra uno y se dibuja.
 phone-place-closed = cerrado
 phone-place-happened = Lo que pasó aquí
 phone-place-name = Nombre
@@ -90,6 +97,25 @@ phone-radius-m = Del tronco al borde de la copa, m
 phone-radius-ft = Del tronco al borde de la copa, ft
 phone-gap-cm = Hueco junto al tronco, cm
 phone-gap-in = Hueco junto al tronco, in
+phone-by-sides = Lados y diagonales
+phone-by-one-size = Árboles por su número
+phone-by-rows = Filas de árboles
+phone-place-by-trees = ¿Cómo están los árboles?
+phone-sides-about = Llame A, B, C y D a las esquinas al dar la vuelta. Para un triángulo deje vacíos C–D y D–A.
+phone-side-ab = De A a B
+phone-side-bc = De B a C
+phone-side-cd = De C a D
+phone-side-da = De D a A
+phone-side-ac = De A a C, en diagonal
+phone-side-bd = De B a D, en diagonal, como control
+phone-first-row = Número de la primera fila
+phone-rows = Cuántas filas
+phone-row-trees = Árboles en cada fila
+phone-spacing-m = De árbol a árbol, m
+phone-spacing-ft = De árbol a árbol, ft
+phone-row-spacing-m = De fila a fila, m, si lo sabe
+phone-row-spacing-ft = De fila a fila, ft, si lo sabe
+phone-missing-trees = Árboles que faltan, como 12/3 13/7
 phone-pots = Cuántos
 phone-volume-l = En cada uno caben, litros
 phone-volume-gal = En cada uno caben, galones
@@ -120,6 +146,13 @@ phone-put-down-what = ¿Qué carga?
 phone-put-down-much = ¿Cuánto?
 phone-put-down-other = Otra cantidad
 phone-put-down-measure = Se cuenta en
+phone-run = ¿A lo largo de qué árboles?
+phone-run-from = De la fila
+phone-run-from-tree = Del árbol
+phone-run-to = A la fila
+phone-run-to-tree = Al árbol
+phone-run-at-end = El último árbol de este lugar ya tiene su carga.
+phone-run-about = Déjelos vacíos para todos los árboles.
 phone-put-down-how = ¿Cómo la usará?
 phone-put-down-say-first = Diga dónde, cuál y cuánto
 phone-put-down-thinking = Calculando

@@ -188,6 +188,8 @@ trial-agreement = { $count ->
 trial-block-shared = Más de una persona puntuó el bloque { $block } el { $date }: lo que difieren los ojos queda entre sus parcelas. Que una sola persona puntúe cada bloque entero.
 
 plan-in-book = En el libro como anotación { $entry }. Ninguna pantalla del libro dice qué recibió una parcela antes de cerrar el ensayo; quien lea este plan ya no puntúa a ciegas.
+plan-plots-no-size = las parcelas no tienen tamaño y no pueden ser lugares.
+plan-plots-no-size-help = Dé width_m y length_m de una parcela, o quite --plots.
 plan-in-book-twice = el libro ya tiene un ensayo llamado { $name }.
 plan-in-book-twice-help = Dé otro nombre a este, o retire el otro.
 plan-needs-name = un ensayo en un libro necesita un nombre.
@@ -236,5 +238,7 @@ scores-no-trial = en este libro no hay ningún ensayo { $name }.
 scores-trials-are = El libro tiene { $names }.
 scores-no-layer = { $value } no son hojas que se puntúen.
 scores-layers-are = Escriba { $names }.
+scores-no-yes = { $value } no es ni yes ni no.
+scores-again-is = Escriba yes en again donde la parcela se puntuó por segunda vez a propósito; si no, déjelo vacío.
 scores-name-person = Nombre antes a la persona en el libro, o deje vacío el evaluador.
 scores-below-zero = { $name } es { $value }, por debajo de cero.

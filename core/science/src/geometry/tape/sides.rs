@@ -29,6 +29,30 @@ pub fn triangle(a: f64, b: f64, c: f64) -> Result<Taped, TapeError> {
     })
 }
 
+/// The area of a place with four right angles.
+///
+/// # Errors
+/// A side that is no length.
+pub fn rectangle(long: f64, wide: f64) -> Result<Taped, TapeError> {
+    let (long, wide) = (length("a side", long)?, length("a side", wide)?);
+    Ok(Taped { area: long * wide, sd: sum_of_squares([wide * sd_m(long), long * sd_m(wide)].into_iter()) })
+}
+
+/// Corners of a triangle, the second side from the end of the first: the first at the origin, the third on the axis.
+///
+/// # Errors
+/// As [`triangle`].
+pub fn triangle_corners(a: f64, b: f64, c: f64) -> Result<[(f64, f64); 3], TapeError> {
+    let area = triangle(a, b, c)?.area;
+    Ok([(0.0, 0.0), over(c, a, b, area), (c, 0.0)])
+}
+
+/// Where a corner lies over a base on the axis, from its distances to both ends and the area of the triangle.
+fn over(base: f64, from_start: f64, from_end: f64, area: f64) -> (f64, f64) {
+    let along = (from_start * from_start - from_end * from_end + base * base) / (2.0 * base);
+    (along, 2.0 * area / base)
+}
+
 /// How the area grows with each side: a (b² + c² - a²) / 8 T.
 fn by_side([a, b, c]: [f64; 3], area: f64) -> [f64; 3] {
     let slope = |one: f64, two: f64, three: f64| {
@@ -69,6 +93,8 @@ pub struct Checked {
     pub wrong: bool,
     /// Whether corner B or D points inwards, as the second diagonal shows.
     pub hollow: bool,
+    /// A, B, C, D: A at the origin, C on the axis.
+    pub corners: [(f64, f64); 4],
 }
 
 impl Quadrilateral {
@@ -80,12 +106,8 @@ impl Quadrilateral {
     pub fn measure(self) -> Result<Checked, TapeError> {
         let (one, other) = (triangle(self.ab, self.bc, self.ac)?, triangle(self.cd, self.da, self.ac)?);
         // A at the origin, C on the axis: B above, D below, or above as well where a corner points inwards.
-        let place = |from_a: f64, from_c: f64, area: f64| {
-            let along = (from_a * from_a - from_c * from_c + self.ac * self.ac) / (2.0 * self.ac);
-            (along, 2.0 * area / self.ac)
-        };
         let ((b_along, b_off), (d_along, d_off)) =
-            (place(self.ab, self.bc, one.area), place(self.da, self.cd, other.area));
+            (over(self.ac, self.ab, self.bc, one.area), over(self.ac, self.da, self.cd, other.area));
         let across = |off: f64| ((b_along - d_along) * (b_along - d_along) + off * off).sqrt();
         let (full, folded) = (across(b_off + d_off), across(b_off - d_off));
         let mut hollow = false;
@@ -113,6 +135,12 @@ impl Quadrilateral {
             misfit,
             wrong: misfit.is_some_and(|misfit| misfit.abs() > allowed),
             hollow,
+            corners: [
+                (0.0, 0.0),
+                (b_along, b_off),
+                (self.ac, 0.0),
+                (d_along, if hollow { d_off } else { -d_off }),
+            ],
         })
     }
 }

@@ -7,7 +7,6 @@ import android.content.res.Configuration
 import android.os.Build
 import android.os.Bundle
 import android.view.Gravity
-import android.view.HapticFeedbackConstants
 import android.view.View
 import android.view.ViewGroup
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
@@ -211,7 +210,7 @@ class FieldActivity : Activity() {
                 recreate()
             }
             is Effect.Walk -> walk(effect.wish, from)
-            is Effect.Buzz -> frame.performHapticFeedback(HapticFeedbackConstants.LONG_PRESS)
+            is Effect.Buzz -> Phone.buzz(this)
             is Effect.HandOver -> gateway.ask(Call.HandOver(HandedOver.place(this).path)) {
                 if (isDestroyed) return@ask
                 if (it is Event.HandedOver) startActivity(HandedOver.sharing(File(it.path))) else from.on(it)
@@ -219,7 +218,7 @@ class FieldActivity : Activity() {
             is Effect.Confirm -> {
                 hideKeyboard()
                 scroll.scrollTo(0, 0)
-                frame.performHapticFeedback(HapticFeedbackConstants.LONG_PRESS)
+                Phone.buzz(this)
             }
         }
     }

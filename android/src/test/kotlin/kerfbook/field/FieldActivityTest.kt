@@ -263,6 +263,56 @@ class FieldActivityTest {
     }
 
     @Test
+    fun `an orchard worker spreads twelve loads over rows with trees missing, and hands the book over`() = onScreen { screen ->
+        screen.type("What is your farm, garden or orchard called?", "Low field")
+        listOf("Start the book", "New place").forEach(screen::tap)
+        screen.type("Name", "Old orchard")
+        listOf("Tree rings", "Rows of trees").forEach(screen::tap)
+        screen.type("Number of the first row", "12")
+        screen.type("How many rows", "5")
+        screen.type("Trees in each row", "29")
+        screen.type("From tree to tree, m", "4")
+        screen.type("From row to row, m, where you know it", "5")
+        screen.type("Trunk to drip line, m", "1.5")
+        screen.type("Gap kept at the trunk, cm", "15")
+        screen.type("Missing trees, like 12/3 13/7", "12/3 13/7 14-2")
+        screen.tap("Save")
+        assertTrue("what is wrong stands beside the field", screen.says("like 12/3"))
+        screen.type("Missing trees, like 12/3 13/7", "12/3 13/7 14/2")
+        screen.tap("Save")
+        listOf("New load", "hardwood wood chips", "No").forEach(screen::tap)
+        screen.type("How many, or how much", "200")
+        screen.type("Name for this load", "Chips")
+        listOf("Take it in", "Done", "Put down", "Old orchard", "Chips", "10").forEach(screen::tap)
+        screen.type("From row", "12")
+        screen.type("From tree", "1")
+        screen.type("To row", "12")
+        screen.type("To tree", "40")
+        assertTrue(screen.texts().joinToString(), screen.texts().any { it.contains("12/40") })
+        screen.type("To tree", "13")
+        assertTrue(screen.texts().joinToString(), screen.says("The answer"))
+        screen.tap("In a ring under trees")
+        screen.tap("Save")
+        assertTrue(screen.texts().joinToString(), screen.says("In the book"))
+        repeat(11) {
+            val before = screen.taps
+            screen.tap("Same again")
+            screen.tap("Save")
+            assertEquals(2, screen.taps - before)
+            assertTrue(screen.texts().joinToString(), screen.says("In the book"))
+        }
+        screen.tap("Same again")
+        assertTrue(screen.texts().joinToString(), screen.says("The last tree of this place has its load."))
+        screen.tap("Book")
+        assertTrue(screen.texts().joinToString(), screen.texts().any { it.contains("Old orchard") })
+        screen.tap("Hand over a copy")
+        handedOver(screen) { book ->
+            val told = book.entries(null, 30u).entries.map { it.text }
+            assertEquals(12, told.count { it.contains("10 barrows") })
+        }
+    }
+
+    @Test
     fun `the process may end after each step of putting down, and nothing that was entered is lost`() = onScreen { screen ->
         started(screen)
         for (step in listOf("Put down", "Bed 1", "Mill", "6")) {
@@ -274,6 +324,30 @@ class FieldActivityTest {
         screen.dies()
         screen.tap("Book")
         assertEquals(1, screen.texts().count { it.contains("6 barrows") })
+    }
+
+    @Test
+    fun `a disk that takes no more is told, and what was typed is saved once there is room`() = inFolder { folder ->
+        val screen = OnScreen(folder)
+        started(screen)
+        listOf("Put down", "Bed 1", "Mill", "6").forEach(screen::tap)
+        full(true)
+        screen.tap("Save")
+        full(false)
+        assertFalse(screen.texts().joinToString(), screen.says("In the book"))
+        assertTrue(screen.texts().joinToString(), screen.says("room"))
+        screen.tap("Save")
+        assertTrue(screen.texts().joinToString(), screen.says("In the book"))
+        screen.tap("Book")
+        assertEquals(1, screen.texts().count { it.contains("6 barrows") })
+        screen.close()
+    }
+
+    /** No file of this process may grow beyond a page, as if the disk were full. */
+    private fun full(yes: Boolean) {
+        val most = if (yes) "4096:unlimited" else "unlimited:unlimited"
+        val limit = ProcessBuilder("prlimit", "--pid", ProcessHandle.current().pid().toString(), "--fsize=$most")
+        assertEquals(0, limit.inheritIO().start().waitFor())
     }
 
     @Test
@@ -320,6 +394,7 @@ class FieldActivityTest {
         screen.tap("wood of an unknown kind")
         screen.tap("4")
         assertTrue(screen.says("The answer"))
+        assertTrue(screen.texts().joinToString(), screen.says("That would narrow the range by about"))
         screen.tap("Save")
         assertTrue(screen.says("In the book"))
     }
@@ -359,6 +434,14 @@ class FieldActivityTest {
         started(screen)
         screen.tap("Book")
         screen.tap("Hand over a copy")
+        handedOver(screen) { book ->
+            assertFalse(book.writable())
+            assertTrue(book.entries(null, 30u).entries.any { it.text.contains("Mill") })
+        }
+    }
+
+    /** Takes the copy that was handed over, as another app does. */
+    private fun handedOver(screen: OnScreen, read: (FieldBook) -> Unit) {
         val chooser = shadowOf(screen.activity).nextStartedActivity
         @Suppress("DEPRECATION")
         val send = checkNotNull(chooser.getParcelableExtra<Intent>(Intent.EXTRA_INTENT))
@@ -369,10 +452,7 @@ class FieldActivityTest {
         ParcelFileDescriptor.AutoCloseInputStream(provider.openFile(uri, "r")).use { from ->
             copy.outputStream().use { from.copyTo(it) }
         }
-        FieldBook.open(copy.path, TestKeys(), TestClock(), ENGLISH).use { book ->
-            assertFalse(book.writable())
-            assertTrue(book.entries(null, 30u).entries.any { it.text.contains("Mill") })
-        }
+        FieldBook.open(copy.path, TestKeys(), TestClock(), ENGLISH).use(read)
         copy.delete()
         assertThrows(SecurityException::class.java) { provider.openFile(uri, "w") }
         val out = uri.buildUpon().path("../settings.xml").build()

@@ -15,7 +15,9 @@ import org.robolectric.annotation.Config
 import java.io.File
 
 /** How a phone is set: language, light, size of type, the way it is held. */
-class Dress(val name: String, val qualifiers: String, val scale: Float)
+class Dress(val name: String, val qualifiers: String, val scale: Float) {
+    val wide: Boolean get() = "land" in qualifiers
+}
 
 /** Every screen, in every dress: drawn, measured, and kept as pictures to look at. */
 @RunWith(RobolectricTestRunner::class)
@@ -62,9 +64,13 @@ private class Gallery {
         RuntimeEnvironment.setFontScale(dress.scale)
         val screen = OnScreen(folder)
         val say: (Int) -> String = { screen.activity.getString(it) }
-        val taken = mutableListOf<Bitmap>()
+        val taken = linkedMapOf<String, Bitmap>()
+        val likeness = Likeness(File(LIKENESS), dress.name)
         fun shot(name: String) {
-            taken += keep(screen, dress, name)
+            val picture = keep(screen, dress, name)
+            taken[name] = picture
+            // A trial is drawn by lot, each time anew.
+            if (name.take(2).toInt() !in DRAWN_BY_LOT) likeness.see(name, picture)
         }
         shot("01-found")
         screen.type(say(R.string.found_name), "Invented holding, lower field")
@@ -73,12 +79,22 @@ private class Gallery {
         screen.tap(say(R.string.new_place))
         screen.tap(say(R.string.save))
         shot("03-new-place-wrong")
+        screen.tap(say(R.string.by_sides))
+        shot("03a-new-place-sides")
+        screen.tap(say(R.string.ground_rings))
+        screen.tap(say(R.string.by_rows))
+        shot("03b-new-place-rows")
+        screen.tap(say(R.string.ground_bed))
+        screen.tap(say(R.string.by_tape))
         screen.type(say(R.string.place_name), "Bed under the south wall")
         screen.type(say(R.string.length_m), "10")
         screen.type(say(R.string.width_m), "1.2")
         screen.tap(say(R.string.save))
         screen.tap(say(R.string.places))
         shot("04-places")
+        screen.tap(say(R.string.places_map))
+        shot("04c-places-map")
+        screen.tap(say(R.string.places_list))
         screen.tap("Bed under the south wall")
         shot("04a-place")
         screen.tap(say(R.string.new_crop))
@@ -117,10 +133,13 @@ private class Gallery {
         screen.tap(say(R.string.settings))
         shot("13-settings")
         walk(screen, say, ::shot)
+        rows(screen, say, ::shot)
         pile(screen, say, ::shot)
         trial(screen, say, ::shot)
         screen.close()
-        sheet(dress.name, taken)
+        faults += likeness.faults()
+        sheet("sheet-${dress.name}", taken.values.toList(), if (dress.wide) 3 else 6)
+        sheet("strip-${dress.name}", STRIP.map(taken::getValue), STRIP.size)
     }
 
     /** A walk round a field, from the first fix to its name. */
@@ -144,6 +163,39 @@ private class Gallery {
         shot("26-walk-done")
         screen.type(say(R.string.place_name), "Field by the road")
         screen.tap(say(R.string.save))
+    }
+
+    /** Rows of trees, and a load along some of them. */
+    private fun rows(screen: OnScreen, say: (Int) -> String, shot: (String) -> Unit) {
+        screen.tap(say(R.string.places))
+        screen.tap(say(R.string.new_place))
+        screen.type(say(R.string.place_name), "Old orchard")
+        screen.tap(say(R.string.ground_rings))
+        screen.tap(say(R.string.by_rows))
+        screen.type(say(R.string.first_row), "12")
+        screen.type(say(R.string.rows), "3")
+        screen.type(say(R.string.row_trees), "14")
+        screen.type(say(R.string.spacing_m), "4")
+        screen.type(say(R.string.row_spacing_m), "5")
+        screen.type(say(R.string.radius_m), "1.5")
+        screen.type(say(R.string.gap_cm), "15")
+        screen.type(say(R.string.missing_trees), "12/3 13/7")
+        screen.tap(say(R.string.save))
+        screen.tap(say(R.string.places_map))
+        shot("27-map-of-all")
+        screen.tap(say(R.string.put_down))
+        screen.tap("Old orchard")
+        screen.tap("Mill, April")
+        screen.tap("2")
+        screen.type(say(R.string.run_from), "12")
+        screen.type(say(R.string.run_from_tree), "9")
+        screen.type(say(R.string.run_to), "13")
+        screen.type(say(R.string.run_to_tree), "30")
+        scroll(screen, say(R.string.run))
+        shot("28-put-down-no-tree")
+        screen.type(say(R.string.run_to_tree), "10")
+        scroll(screen, say(R.string.answer))
+        shot("29-put-down-run")
     }
 
     /** A pile from nothing to the batch that it becomes. */
@@ -235,6 +287,11 @@ private class Gallery {
         screen.tap(say(R.string.trial_close))
         screen.tap(say(R.string.trial_close))
         shot("22-trial-shows")
+        val charts = screen.views().filterIsInstance<Drawing>()
+        scroll(screen, charts.first())
+        shot("22a-trial-dots")
+        scroll(screen, charts.last())
+        shot("22b-trial-left")
     }
 
     private fun keep(screen: OnScreen, dress: Dress, name: String): Bitmap {
@@ -249,16 +306,17 @@ private class Gallery {
         scroll(screen, screen.views().first { (it as? android.widget.TextView)?.text?.toString() == words })
 
     private fun scroll(screen: OnScreen, view: View) {
+        // A field that is being typed in is kept in sight.
+        screen.activity.currentFocus?.clearFocus()
         val scroll = screen.views().filterIsInstance<ScrollView>().last { below -> view in all(below) }
         val at = IntArray(2).also(view::getLocationInWindow)[1] - IntArray(2).also(scroll::getLocationInWindow)[1]
         scroll.scrollBy(0, at - 40)
         screen.settle()
     }
 
-    /** All screens of a dress side by side, small. */
-    private fun sheet(name: String, pictures: List<Bitmap>) {
+    /** Screens side by side, smaller. */
+    private fun sheet(name: String, pictures: List<Bitmap>, across: Int) {
         val (width, height) = pictures.first().run { width / SMALL to height / SMALL }
-        val across = if (width > height) 3 else 6
         val down = (pictures.size + across - 1) / across
         val sheet = Bitmap.createBitmap(across * (width + GAP), down * (height + GAP), Bitmap.Config.ARGB_8888)
         val canvas = Canvas(sheet).apply { drawColor(Color.GRAY) }
@@ -266,7 +324,7 @@ private class Gallery {
             val small = Bitmap.createScaledBitmap(picture, width, height, true)
             canvas.drawBitmap(small, index % across * (width + GAP).toFloat(), index / across * (height + GAP).toFloat(), null)
         }
-        write(File(FOLDER, "sheet-$name.png"), sheet)
+        write(File(FOLDER, "$name.png"), sheet)
     }
 
     private fun write(file: File, picture: Bitmap) {
@@ -276,6 +334,10 @@ private class Gallery {
 
     private companion object {
         val FOLDER = File(System.getProperty("kerfbook.pictures") ?: "target/pictures")
+        const val LIKENESS = "src/test/resources/likeness.txt"
+        val DRAWN_BY_LOT = 16..22
+        /** Some for who reads about it: what is to be done, the map, a pile, a trial. */
+        val STRIP = listOf("09a-today-tasks", "27-map-of-all", "39a-pile-chart", "22a-trial-dots")
         const val SMALL = 3
 
         /** Days on which the pile is read. */

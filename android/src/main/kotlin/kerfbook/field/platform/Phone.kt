@@ -1,6 +1,8 @@
 package kerfbook.field.platform
 
 import android.content.Context
+import android.os.VibrationEffect
+import android.os.Vibrator
 import kerfbook.core.Reader
 import java.io.File
 
@@ -27,8 +29,17 @@ object Phone {
         walking = null
     }
 
+    /** The hand feels it, with a dark screen as well. */
+    fun buzz(context: Context) {
+        @Suppress("DEPRECATION")
+        val vibrator = context.getSystemService(Context.VIBRATOR_SERVICE) as Vibrator
+        vibrator.vibrate(VibrationEffect.createOneShot(BUZZ_MS, VibrationEffect.DEFAULT_AMPLITUDE))
+    }
+
     /** How a person is spoken to. */
     fun reader(context: Context): Reader = KeptSettings(context).reader()
 
     fun us(context: Context): Boolean = KeptSettings(context).us()
+
+    private const val BUZZ_MS = 150L
 }

@@ -63,6 +63,8 @@ sealed class Call {
 
     object Places : Call()
 
+    object Map : Call()
+
     data class Place(val place: String) : Call()
 
     object StartPutDown : Call()
@@ -129,6 +131,7 @@ fun answer(book: FieldBookInterface, call: Call): Event = try {
         is Call.FinishingCautions -> Event.CautionsCame(book.finishingCautions(call.pile))
         is Call.FinishPile -> Event.FinishedCame(book.finishPile(call.given))
         is Call.Places -> Event.PlacesCame(book.places())
+        is Call.Map -> Event.MapCame(book.map())
         is Call.Place -> Event.PlaceCame(book.place(call.place))
         is Call.StartPutDown -> Event.StartCame(book.startPutDown())
         is Call.Consider -> Event.AnswerCame(call.given, book.consider(call.given))

@@ -13,7 +13,7 @@ data class NewPlaceState(
 
     /** How its size is given. */
     val by: String get() = when (ground) {
-        Ground.RINGS -> "rings"
+        Ground.RINGS -> draft["stand"] ?: "rings"
         Ground.CONTAINER -> "containers"
         else -> draft["by"] ?: "taped"
     }
@@ -21,6 +21,8 @@ data class NewPlaceState(
     /** The fields that this way of giving a size has. */
     val fields: List<String> get() = when (by) {
         "rings" -> listOf("trees", "radius", "gap")
+        "rows" -> listOf("first_row", "rows", "row_trees", "spacing", "row_spacing", "radius", "gap", "missing")
+        "sides" -> listOf("ab", "bc", "cd", "da", "ac", "bd")
         "containers" -> listOf("count", "volume", "across")
         "area" -> listOf("area")
         else -> listOf("length", "width")
@@ -66,6 +68,24 @@ object NewPlacePresenter : Presenter<NewPlaceState> {
     private fun place(state: NewPlaceState): NewPlace {
         val typed = state.draft
         val size = when (state.by) {
+            "rows" -> Size.Rows(
+                firstRow = typed["first_row"] ?: "1",
+                rows = typed.at("rows"),
+                trees = typed.at("row_trees"),
+                spacing = typed.at("spacing"),
+                rowSpacing = typed.at("row_spacing"),
+                radius = typed.at("radius"),
+                gap = typed.at("gap"),
+                missing = typed.at("missing"),
+            )
+            "sides" -> Size.Sides(
+                ab = typed.at("ab"),
+                bc = typed.at("bc"),
+                cd = typed.at("cd"),
+                da = typed.at("da"),
+                ac = typed.at("ac"),
+                bd = typed.at("bd"),
+            )
             "rings" -> Size.Rings(typed.at("trees"), typed.at("radius"), typed.at("gap"))
             "containers" -> Size.Containers(typed.at("count"), typed.at("volume"), typed.at("across"))
             "area" -> Size.Area(typed.at("area"))

@@ -1,16 +1,28 @@
 package kerfbook.field.presenter
 
+import kerfbook.core.MapView
 import kerfbook.core.PlaceLine
 import kerfbook.core.PlacePage
 
-data class PlacesState(val places: List<PlaceLine>? = null, val trouble: String = "")
+data class PlacesState(
+    val places: List<PlaceLine>? = null,
+    val map: MapView? = null,
+    /** The map is looked at, not the list. */
+    val onMap: Boolean = false,
+    val trouble: String = "",
+)
 
-/** Places: the list. */
+/** Places: the list, or the map. */
 object PlacesPresenter : Presenter<PlacesState> {
-    override fun start(draft: Map<String, String>) = Step(PlacesState(), Effect.Ask(Call.Places))
+    override fun start(draft: Map<String, String>): Step<PlacesState> {
+        val onMap = draft.at("show") == "map"
+        return Step(PlacesState(onMap = onMap), Effect.Ask(if (onMap) Call.Map else Call.Places))
+    }
 
     override fun next(state: PlacesState, event: Event): Step<PlacesState> = when (event) {
-        is Event.PlacesCame -> Step(PlacesState(event.places))
+        is Event.PlacesCame -> Step(state.copy(places = event.places, trouble = ""))
+        is Event.MapCame -> Step(state.copy(map = event.map, trouble = ""))
+        is Event.Chosen -> start(mapOf(event.field to event.value))
         is Event.Failed -> Step(state.copy(trouble = event.reason))
         is Event.Pressed -> when (event.what) {
             Press.NEW_PLACE -> Step(state, Effect.Open(Screen(Screen.Kind.NEW_PLACE)))
@@ -22,7 +34,7 @@ object PlacesPresenter : Presenter<PlacesState> {
         else -> Step(state)
     }
 
-    override fun draft(state: PlacesState) = emptyMap<String, String>()
+    override fun draft(state: PlacesState) = if (state.onMap) mapOf("show" to "map") else emptyMap()
 }
 
 data class PlaceState(val page: PlacePage? = null, val trouble: String = "")

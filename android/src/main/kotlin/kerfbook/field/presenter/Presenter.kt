@@ -8,6 +8,7 @@ import kerfbook.core.FinishedView
 import kerfbook.core.FixGiven
 import kerfbook.core.GivenLine
 import kerfbook.core.HeatSaved
+import kerfbook.core.MapView
 import kerfbook.core.PersonLine
 import kerfbook.core.PileAnswer
 import kerfbook.core.PileGiven
@@ -111,6 +112,8 @@ sealed class Event {
     data class WalkCame(val view: WalkView) : Event()
 
     data class PlacesCame(val places: List<PlaceLine>) : Event()
+
+    data class MapCame(val map: MapView) : Event()
 
     data class PlaceCame(val page: PlacePage) : Event()
 

@@ -4,6 +4,7 @@ import kerfbook.core.AnswerView
 import kerfbook.core.Manner
 import kerfbook.core.PutDownGiven
 import kerfbook.core.PutDownStart
+import kerfbook.core.RunGiven
 import kerfbook.core.SavedView
 
 data class PutDownState(
@@ -18,14 +19,22 @@ data class PutDownState(
     /** The way that was chosen, else the answer's. */
     val manner: Manner? get() = Manner.values().firstOrNull { it.name == draft.at("manner") } ?: answer?.manner
 
-    /** Enough is said for an answer. */
-    val asked: PutDownGiven? get() =
-        if (listOf("place", "batch", "amount").any { draft.at(it).isEmpty() }) {
-            null
-        } else {
-            PutDownGiven(draft.at("place"), draft.at("batch"), draft.at("amount"), measure(draft), null)
-        }
+    /** The place has rows of trees: a load may go along a run of them. */
+    val alongRows: Boolean get() = start?.places?.any { it.id == draft.at("place") && it.rows } == true
+
+    /** Enough is said for an answer: a run of trees has both its ends, or none is meant. */
+    val asked: PutDownGiven? get() {
+        val ends = if (alongRows) RUN.map(draft::at) else emptyList()
+        val half = ends.any(String::isEmpty) && ends.any(String::isNotEmpty)
+        if (half || listOf("place", "batch", "amount").any { draft.at(it).isEmpty() }) return null
+        val run = ends.takeIf { it.all(String::isNotEmpty) && it.isNotEmpty() }
+            ?.let { (fromRow, fromTree, toRow, toTree) -> RunGiven(fromRow, fromTree, toRow, toTree) }
+        return PutDownGiven(draft.at("place"), draft.at("batch"), draft.at("amount"), measure(draft), null, run)
+    }
 }
+
+/** The fields of a run of trees. */
+val RUN = listOf("from_row", "from_tree", "to_row", "to_tree")
 
 /** Put down: where, of what, how much; the answer; then save. */
 class PutDownPresenter(private val place: String) : Presenter<PutDownState> {
@@ -66,6 +75,16 @@ class PutDownPresenter(private val place: String) : Presenter<PutDownState> {
         return Step(state.copy(busy = true), Effect.Ask(Call.Consider(given)))
     }
 
+    private fun again(state: PutDownState, undone: Boolean): Step<PutDownState> {
+        val start = state.start
+        if (state.asked?.run == null || undone || start == null) return consider(state)
+        val next = start.onward
+            // After the last tree: not on all of them by mistake.
+            ?: return Step(state.copy(draft = state.draft - RUN - "amount", wrong = mapOf("to_tree" to start.atEnd)))
+        val ends = listOf(next.fromRow, next.fromTree, next.toRow, next.toTree)
+        return consider(state.copy(draft = state.draft + RUN.zip(ends)))
+    }
+
     private fun pressed(state: PutDownState, what: Press): Step<PutDownState> = when (what) {
         Press.SAVE -> {
             val given = state.asked?.copy(manner = state.manner)
@@ -75,8 +94,8 @@ class PutDownPresenter(private val place: String) : Presenter<PutDownState> {
                 Step(state.copy(busy = true, wrong = emptyMap()), Effect.Ask(Call.PutDown(given)))
             }
         }
-        // The next load of a run: all as before, with a new answer.
-        Press.AGAIN -> consider(state.copy(saved = null, undone = false, answer = null))
+        // The next load of a run: all as before, along as many trees from where the last one ended, with a new answer.
+        Press.AGAIN -> again(state.copy(saved = null, undone = false, answer = null), state.undone)
         Press.OTHER -> Step(PutDownState(emptyMap(), state.start))
         Press.UNDO -> state.saved?.let { Step(state, Effect.Ask(Call.Withdraw(it.entry))) } ?: Step(state)
         // The most that the place takes, in place of what was asked about.

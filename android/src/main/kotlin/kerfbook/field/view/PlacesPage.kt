@@ -8,20 +8,28 @@ import kerfbook.field.presenter.PlacesState
 import kerfbook.field.presenter.Press
 
 class PlacesPage(look: Look, send: (Event) -> Unit) : Page<PlacesState>(look, send) {
+    private val show = Choice(look, words(R.string.places_show)) { send(Event.Chosen("show", it)) }
     private val list = look.column()
     override val action: View = look.primary(R.string.new_place) { send(Event.Pressed(Press.NEW_PLACE)) }
 
     init {
         content.below(trouble)
-        content.below(list)
+        content.below(show.view)
+        content.below(list, 16)
         content.below(look.secondary(R.string.piles) { send(Event.Pressed(Press.PILES)) }, 24)
         content.below(look.secondary(R.string.trials) { send(Event.Pressed(Press.TRIALS)) })
     }
 
     override fun show(state: PlacesState) {
         tell(state.trouble)
+        show.show(
+            listOf(Choice.Option("", words(R.string.places_list)), Choice.Option("map", words(R.string.places_map))),
+            if (state.onMap) "map" else "",
+        )
+        if (state.onMap) return onMap(state)
         val places = state.places ?: return
         list.removeAllViews()
+        show.view.shown(places.isNotEmpty())
         if (places.isEmpty()) list.below(look.body(words(R.string.places_none)))
         for (place in places) {
             val card = look.card()
@@ -31,6 +39,14 @@ class PlacesPage(look: Look, send: (Event) -> Unit) : Page<PlacesState>(look, se
             card.tappable("${place.label}, $about") { send(Event.Pressed(Press.OPEN, place.id)) }
             list.below(card)
         }
+    }
+
+    private fun onMap(state: PlacesState) {
+        list.removeAllViews()
+        val map = state.map ?: return
+        map.drawing?.let { list.below(look.card().apply { below(Drawing(look).apply { show(it) }) }) }
+        map.lines.forEach { list.below(look.body(it)) }
+        map.said.forEach { list.below(look.quietly(it)) }
     }
 }
 

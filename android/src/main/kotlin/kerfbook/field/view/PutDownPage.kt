@@ -7,6 +7,7 @@ import kerfbook.field.R
 import kerfbook.field.presenter.Event
 import kerfbook.field.presenter.Press
 import kerfbook.field.presenter.PutDownState
+import kerfbook.field.presenter.RUN
 import kerfbook.field.presenter.measure
 
 class PutDownPage(look: Look, send: (Event) -> Unit) : Page<PutDownState>(look, send) {
@@ -19,6 +20,10 @@ class PutDownPage(look: Look, send: (Event) -> Unit) : Page<PutDownState>(look, 
     private val measure = Choice(look, words(R.string.put_down_measure)) { send(Event.Chosen("measure", it)) }
     private val counts = Choice(look, words(R.string.put_down_much)) { send(Event.Chosen("amount", it)) }
     private val amount = Entry(look, words(R.string.put_down_other), number = true) { send(Event.Typed("amount", it)) }
+    private val ends = RUN.zip(
+        listOf(R.string.run_from, R.string.run_from_tree, R.string.run_to, R.string.run_to_tree),
+    ).associate { (field, name) -> field to Entry(look, words(name), number = true) { send(Event.Typed(field, it)) } }
+    private val run = look.column()
     private val answer = look.column()
     private val manner = Choice(look, words(R.string.put_down_how)) { send(Event.Chosen("manner", it)) }
     private val save = look.primary(R.string.save) { send(Event.Pressed(Press.SAVE)) }
@@ -36,6 +41,10 @@ class PutDownPage(look: Look, send: (Event) -> Unit) : Page<PutDownState>(look, 
         form.below(counts.view, 24)
         form.below(amount.view)
         form.below(measure.view, 16)
+        form.below(run, 24)
+        run.below(look.heading(words(R.string.run)))
+        run.below(look.quietly(words(R.string.run_about)), 4)
+        ends.values.forEach { run.below(it.view) }
         form.below(answer, 24)
         form.below(manner.view, 24)
     }
@@ -73,6 +82,8 @@ class PutDownPage(look: Look, send: (Event) -> Unit) : Page<PutDownState>(look, 
             draft["batch"].orEmpty(),
             wrong["batch"].orEmpty(),
         )
+        run.shown(state.alongRows)
+        ends.forEach { (field, entry) -> entry.show(draft[field].orEmpty(), wrong[field].orEmpty()) }
         val given = draft["amount"].orEmpty()
         val counted = measure(draft)
         counts.show(COUNTS.map { Choice.Option(it, it) }, given, wrong["amount"].orEmpty())

@@ -94,6 +94,7 @@ class TrialPage(look: Look, send: (Event) -> Unit) : Page<TrialState>(look, send
             val card = look.card()
             card.below(look.text(Sizes.BODY, bold = true).apply { text = one.measured })
             one.said.forEach { card.below(look.body(it)) }
+            one.charts.forEach { card.below(Drawing(look).apply { show(it) }, 16) }
             rest.below(card)
         }
     }
